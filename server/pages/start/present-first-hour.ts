@@ -9,49 +9,16 @@ import type { Household } from '../../../src/household/household.ts';
 import { seenAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import { recipeFamily } from '../../../src/preserving/recipes/recipe-family.ts';
-import type { FirstHourPageProps, FirstHourValues } from '../../../views/pages/start/first-hour-page.tsx';
+import type { FirstHourPageProps } from '../../../views/pages/start/first-hour-page.tsx';
 import type { LikedPreserve } from '../../../views/pages/start/liked-preserves.tsx';
-import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
 import { currencyChoices } from '../../../views/words/currency-choices.ts';
 import { formatJars } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { CommonPreserve, FirstYear } from '../../reference/first-year.ts';
 import { cannerSizeChoices } from '../../words/canning/canner-sizes.ts';
 import { regionNames, timeZoneChoices } from '../../words/regions.ts';
-
-export const firstHourFields = [
-  'name',
-  'people',
-  'units',
-  'weekStartsOn',
-  'timeZone',
-  'locale',
-  'currency',
-  'region',
-  'town',
-  'station',
-  'lastFrost',
-  'firstFrost',
-  'altitude',
-  'altitudeUnit',
-  'potSize',
-  'pressureSize',
-  'gauge',
-  'gaugeCheckedOn',
-  'gaugeOffAt5',
-  'gaugeOffAt10',
-  'gaugeOffAt15',
-  'halfPints',
-  'pints',
-  'quarts',
-  'lids',
-  'sourceKind',
-  'sessionsPerWeek',
-  'hoursPerSession',
-  'fundNow',
-  'fundWeekly',
-  'eats',
-] as const;
+import { type SentBack, statesFrom } from '../shared/answer-form.ts';
 
 const oftenWords: Readonly<Record<Often, string>> = {
   '': 'not for us',
@@ -62,6 +29,9 @@ const oftenWords: Readonly<Record<Often, string>> = {
   'week:1': '1 a week',
   'week:2': '2 a week',
 };
+
+/** Name of the field of one of the short list. */
+export const likedField = ({ recipeKey }: Pick<CommonPreserve, 'recipeKey'>): string => `eats-${recipeKey}`;
 
 const usualChoice = ({ usual }: CommonPreserve): string =>
   usual === null ? '' : `${usual.per}:${usual.amount}`;
@@ -77,16 +47,10 @@ export interface FirstHourPicture {
   readonly writes: 'en-US' | 'en-GB';
 }
 
-/** A form that was sent back: everything as typed. */
-export interface FirstHourSentBack {
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: FieldProblems;
-}
-
 export function presentFirstHour(
   { reference, beginning, others, asksOwner, reading, writes }: FirstHourPicture,
   newKeys: () => FormKeys,
-  sentBack: FirstHourSentBack | null,
+  sentBack: SentBack | null,
 ): Omit<FirstHourPageProps, 'frame'> {
   const book = recipeBook(reference);
   const listed = beginning.preserves.flatMap((common) => {
@@ -94,20 +58,19 @@ export function presentFirstHour(
     return recipe ? [{ common, recipe }] : [];
   });
   const demo = others.find(({ isDemo }) => isDemo);
-  const values = {
+  const form = statesFrom(newKeys, sentBack)('start', {
     ...defaults(beginning, writes),
-    ...(sentBack === null ? {} : untickedUnlessSent(sentBack.values)),
-  };
+    ...Object.fromEntries(listed.map(({ common }) => [likedField(common), usualChoice(common)])),
+  });
+  const { values } = form;
   return {
-    keys: newKeys(),
-    values,
+    form,
     altitudeSeen: seenAltitude(
       reference.processTimes,
       values.altitude,
       values.altitudeUnit === 'm' ? 'm' : 'ft',
       decimalSignOf(locales.find((locale) => locale === values.locale) ?? writes),
     ),
-    problems: sentBack?.problems ?? {},
     currencies: currencyChoices(writes),
     sizes: {
       pot: cannerSizeChoices(reference.cannerFacts, 'boiling-water'),
@@ -116,42 +79,38 @@ export function presentFirstHour(
     regions: [{ value: '', words: 'From the town' }, ...regionNames(reference.harvestWindows)],
     stations: stationChoices(values.town, aboutFeet(values, writes), reference.freezeNormals),
     preserves: listed.map(({ common, recipe }): LikedPreserve => {
-      const field = `eats-${common.recipeKey}`;
       return {
-        field,
+        field: likedField(common),
         name: common.name,
         family: recipeFamily(recipe),
         note: noteOf(common, recipe, reference, reading),
-        value: sentBack === null ? usualChoice(common) : (sentBack.values[field] ?? ''),
-        problem: sentBack?.problems[field],
       };
     }),
     timeZones: [
       { value: '', words: 'That of your region' },
-      ...timeZoneChoices(...(sentBack?.values.timeZone ? [sentBack.values.timeZone] : [])),
+      ...timeZoneChoices(...(values.timeZone === '' ? [] : [values.timeZone])),
     ],
     often: Object.entries(oftenWords).map(([value, words]) => ({ value, words })),
-    owner: asksOwner ? (sentBack?.values.owner ?? '') : null,
+    asksOwner,
     others: others.filter(({ isDemo }) => !isDemo).map(({ id, name }) => ({ id, name, keys: newKeys() })),
     demo: { isThere: demo !== undefined, name: demo?.name ?? null, keys: newKeys() },
   };
 }
 
 /** The height as it was typed, to tell towns of one name apart; null where none is clear. */
-function aboutFeet({ altitude, altitudeUnit }: FirstHourValues, writes: 'en-US' | 'en-GB'): number | null {
+function aboutFeet(
+  { altitude, altitudeUnit }: FirstHourPageProps['form']['values'],
+  writes: 'en-US' | 'en-GB',
+): number | null {
   const read = readTypedAltitude(altitude, altitudeUnit === 'm' ? 'm' : 'ft', decimalSignOf(writes));
   return read.kind === 'altitude' ? read.altitudeFt : null;
 }
 
-/** A box that was not ticked is not sent at all. */
-const untickedUnlessSent = (values: FirstHourSentBack['values']) => ({
-  boilingWater: '',
-  pressure: '',
-  ...values,
-});
-
 /** Units, weeks and dates begin as the reader's browser suggests; everything can be changed. */
-function defaults({ jars }: FirstYear, writes: FirstHourPicture['writes']): FirstHourValues {
+function defaults(
+  { jars }: FirstYear,
+  writes: FirstHourPicture['writes'],
+): FirstHourPageProps['form']['values'] {
   const onHand = (size: string) => String(jars.find(({ kind }) => kind.startsWith(`${size}/`))?.onHand ?? 0);
   return {
     name: 'Our household',
@@ -168,9 +127,9 @@ function defaults({ jars }: FirstYear, writes: FirstHourPicture['writes']): Firs
     firstFrost: '',
     altitude: '',
     altitudeUnit: writes === 'en-US' ? 'ft' : 'm',
-    boilingWater: 'yes',
+    boilingWater: true,
     potSize: 'pot',
-    pressure: '',
+    pressure: false,
     pressureSize: 'pressure',
     gauge: '',
     gaugeCheckedOn: '',
@@ -186,6 +145,9 @@ function defaults({ jars }: FirstYear, writes: FirstHourPicture['writes']): Firs
     hoursPerSession: '5',
     fundNow: '150',
     fundWeekly: '20',
+    owner: '',
+    passphrase: '',
+    eats: '',
   };
 }
 

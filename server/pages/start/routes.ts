@@ -27,11 +27,11 @@ import { demoHousehold } from '../../queries/household/household.ts';
 import { type Founder, madeUnder } from '../../records/household/create-household.ts';
 import { type FirstHour, startHousehold } from '../../records/household/start-household.ts';
 import { firstYear } from '../../reference/first-year.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { regionTimeZone } from '../../words/regions.ts';
-import { seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { answerForm, type SentBack } from '../shared/answer-form.ts';
+import { seeOther, sentText } from '../shared/posting.ts';
 import { letIn } from '../shared/sign-in-of-browser.ts';
-import { type FirstHourSentBack, firstHourFields, presentFirstHour } from './present-first-hour.ts';
+import { likedField, presentFirstHour } from './present-first-hour.ts';
 
 /** Where the invented household lives, for the day it opens its book on. */
 const demoTimeZone = 'America/New_York';
@@ -39,7 +39,7 @@ const demoTimeZone = 'America/New_York';
 const start: FastifyPluginAsync = async (app) => {
   app.get('/start', async (request, reply) =>
     (await mayBegin(app.db, request.person, app.beyondLoopback))
-      ? sendStart(request, reply, null, 200)
+      ? sendStart(request, reply, null)
       : seeOther(reply, '/households'),
   );
 
@@ -50,17 +50,15 @@ const start: FastifyPluginAsync = async (app) => {
       read.ok && owner.ok
         ? await begin(request, reply, read.value, owner.value)
         : refused(...problemsOf(read), ...problemsOf(owner));
-    if (outcome.ok) return seeOther(reply, '/?said=started');
-
-    const values = typedValues(request.body);
-    const isAsked = outcome.problems.some(({ code }) => code === 'altitude-unconfirmed');
-    const again = isAsked && (values.passphrase ?? '') !== '' ? [passphraseAgain] : [];
-    const liked = firstYear().preserves.map(({ recipeKey }) => `eats-${recipeKey}`);
-    const problems = fieldProblems(
-      [...outcome.problems, ...again],
-      [...firstHourFields, ...ownerFields, ...liked],
-    );
-    return sendStart(request, reply, { values, problems }, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'start',
+      done: '/?said=started',
+      again: (sentBack) => {
+        const isAsked = sentBack.problems.some(({ code }) => code === 'altitude-unconfirmed');
+        const again = isAsked && sentText(request, 'passphrase') !== '' ? [passphraseAgain] : [];
+        return sendStart(request, reply, { ...sentBack, problems: [...sentBack.problems, ...again] });
+      },
+    });
   });
 
   app.post('/start/demo', async (_request, reply) => {
@@ -316,7 +314,7 @@ const kindOf = (size: string): JarKind => jarKind.parse(`${size}/regular`);
 function readPreserves(request: FastifyRequest): Outcome<FirstHour['preserves']> {
   const problems: Problem[] = [];
   const chosen = firstYear().preserves.flatMap(({ recipeKey, name }): FirstHour['preserves'] => {
-    const field = `eats-${recipeKey}`;
+    const field = likedField({ recipeKey });
     const read = readOften(name, sentText(request, field));
     if (!read.ok) {
       problems.push(...read.problems.map((problem) => ({ ...problem, path: [field] })));
@@ -348,8 +346,7 @@ function writingOf(languages: string | undefined): (typeof locales)[number] {
 async function sendStart(
   request: FastifyRequest,
   reply: FastifyReply,
-  sentBack: FirstHourSentBack | null,
-  status: number,
+  sentBack: SentBack | null,
 ): Promise<FastifyReply> {
   const { reference } = request.server;
   const picture = {
@@ -363,6 +360,6 @@ async function sendStart(
   return reply.page(
     FirstHourPage,
     { frame: await reply.frame(), ...presentFirstHour(picture, () => reply.formKeys(), sentBack) },
-    status,
+    sentBack?.status,
   );
 }

@@ -4,8 +4,8 @@ import { FirstHourPage, type FirstHourPageProps } from '../../../views/pages/sta
 import { formOf, wordsOf } from '../../builders/visitor.ts';
 import { aFrame, someKeys } from '../page-props.ts';
 
-const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
-  frame: { ...aFrame, householdName: null },
+const form: FirstHourPageProps['form'] = {
+  formId: 'start',
   keys: someKeys,
   values: {
     name: 'Larch End',
@@ -22,9 +22,9 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
     region: 'NJ',
     altitude: '',
     altitudeUnit: 'ft',
-    boilingWater: 'yes',
+    boilingWater: true,
     potSize: 'pot',
-    pressure: '',
+    pressure: false,
     pressureSize: 'pressure',
     gauge: '',
     gaugeCheckedOn: '',
@@ -40,8 +40,17 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
     hoursPerSession: '5',
     fundNow: '150',
     fundWeekly: '20',
+    owner: '',
+    passphrase: '',
+    eats: '',
+    ...{ 'eats-plum-jelly': 'month:1' },
   },
   problems: {},
+};
+
+const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
+  frame: { ...aFrame, householdName: null },
+  form,
   altitudeSeen: { echo: null, mark: '' },
   stations: [],
   timeZones: [{ value: '', words: 'That of your region' }],
@@ -60,15 +69,13 @@ const props = (over: Partial<FirstHourPageProps> = {}): FirstHourPageProps => ({
       name: 'Plum jelly',
       family: 'stone-fruit',
       note: 'half-pints',
-      value: 'month:1',
-      problem: undefined,
     },
   ],
   often: [
     { value: '', words: 'not for us' },
     { value: 'month:1', words: '1 a month' },
   ],
-  owner: '',
+  asksOwner: true,
   others: [],
   demo: { isThere: false, name: null, keys: someKeys },
   ...over,
@@ -109,7 +116,9 @@ describe('the page of the first hour', () => {
   });
 
   test('a problem stands beside its field and is read with it', () => {
-    const html = page({ problems: { altitude: 'Altitude must be a number.', eats: 'Choose one.' } });
+    const html = page({
+      form: { ...form, problems: { altitude: 'Altitude must be a number.', eats: 'Choose one.' } },
+    });
 
     expect(html).toContain('aria-describedby="start-altitude-hint start-altitude-problem"');
     expect(html).toContain('id="start-altitude-problem"');
@@ -117,9 +126,9 @@ describe('the page of the first hour', () => {
   });
 
   test('the fold with the gauge stands open for who has a pressure canner', () => {
-    const { values } = props();
-
     expect(page()).not.toContain('class="gauge-fold" open');
-    expect(page({ values: { ...values, pressure: 'yes' } })).toMatch(/<details class="gauge-fold" open/);
+    expect(page({ form: { ...form, values: { ...form.values, pressure: true } } })).toMatch(
+      /<details class="gauge-fold" open/,
+    );
   });
 });

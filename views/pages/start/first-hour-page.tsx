@@ -1,71 +1,29 @@
+import type { firstHourForm } from '../../../shared/schemas/first-hour.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { AltitudeFields } from '../../parts/altitude-fields.tsx';
 import { Button } from '../../parts/button.tsx';
-import {
-  CheckField,
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  RadioField,
-  SelectField,
-} from '../../parts/form.tsx';
-import { type GaugeOffField, GaugeOffFields } from '../../parts/gauge-off-fields.tsx';
+import { CheckField, InputField, RadioField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
+import { GaugeOffFields } from '../../parts/gauge-off-fields.tsx';
 import { pageNames } from '../../words/page-names.ts';
 import { dateChoices } from '../kitchen/household-form.tsx';
 import { FirstOwner } from './first-owner.tsx';
 import { type LikedPreserve, LikedPreserves } from './liked-preserves.tsx';
 import { OtherHouseholds, type OtherHouseholdsProps } from './other-households.tsx';
 
+/** Fields of the folded part about the place. */
+const moreOfPlace = ['region', 'lastFrost', 'firstFrost'] as const;
+
 /** Fields of the folded part about the gauge. */
 const gaugeFields = ['gauge', 'gaugeCheckedOn', 'gaugeOffAt5', 'gaugeOffAt10', 'gaugeOffAt15'] as const;
 
-export type FirstHourValues = Readonly<
-  Record<
-    | 'name'
-    | 'people'
-    | 'units'
-    | 'weekStartsOn'
-    | 'timeZone'
-    | 'locale'
-    | 'currency'
-    | 'region'
-    | 'town'
-    | 'station'
-    | 'lastFrost'
-    | 'firstFrost'
-    | 'altitude'
-    | 'altitudeUnit'
-    | 'boilingWater'
-    | 'potSize'
-    | 'pressure'
-    | 'pressureSize'
-    | 'gauge'
-    | 'gaugeCheckedOn'
-    | GaugeOffField
-    | 'halfPints'
-    | 'pints'
-    | 'quarts'
-    | 'lids'
-    | 'sourceKind'
-    | 'sessionsPerWeek'
-    | 'hoursPerSession'
-    | 'fundNow'
-    | 'fundWeekly',
-    string
-  >
->;
+/** `eats` is the short list as a whole. */
+type FirstHourForm = StateOf<typeof firstHourForm, never, 'owner' | 'passphrase' | 'eats'>;
 
-interface FirstHourForm {
-  readonly values: FirstHourValues;
-  readonly problems: FieldProblems;
-}
-
-export interface FirstHourPageProps extends FirstHourForm, OtherHouseholdsProps {
+export interface FirstHourPageProps extends OtherHouseholdsProps {
   readonly frame: Frame;
-  readonly keys: FormKeys;
+  readonly form: FirstHourForm;
   readonly regions: readonly Choice[];
   /** What the typed town may be; none where it is clear. */
   readonly stations: readonly Choice[];
@@ -77,8 +35,8 @@ export interface FirstHourPageProps extends FirstHourForm, OtherHouseholdsProps 
   readonly sizes: { readonly pot: readonly Choice[]; readonly pressure: readonly Choice[] };
   readonly preserves: readonly LikedPreserve[];
   readonly often: readonly Choice[];
-  /** The owner's name as typed; null where somebody is signed in, who then is the owner. */
-  readonly owner: string | null;
+  /** Not where somebody is signed in, who then is the owner. */
+  readonly asksOwner: boolean;
 }
 
 /** From nothing to a first plan on one page: what can be guessed is filled in, and everything can be changed later. */
@@ -96,19 +54,13 @@ export const FirstHourPage = (props: FirstHourPageProps) => (
       of about a hundred jars. Change what is wrong; you can change everything later.
     </p>
     <OtherHouseholds others={props.others} demo={props.demo} />
-    <PostForm
-      action="/start"
-      keys={props.keys}
-      problems={props.problems}
-      class="first-hour"
-      label="Your household"
-    >
+    <PostForm action="/start" form={props.form} class="first-hour" label="Your household">
       <Where {...props} />
       <Kitchen {...props} />
-      <LikedPreserves preserves={props.preserves} often={props.often} problem={props.problems.eats} />
+      <LikedPreserves form={props.form} preserves={props.preserves} often={props.often} />
       <TimeAndMoney {...props} />
       <WhoAndHow {...props} />
-      {props.owner === null ? null : <FirstOwner form={form} owner={props.owner} problems={props.problems} />}
+      {props.asksOwner ? <FirstOwner form={props.form} /> : null}
       <p class="first-hour-end">
         <Button weight="main" big>
           Set up and plan the year
@@ -118,15 +70,12 @@ export const FirstHourPage = (props: FirstHourPageProps) => (
   </Page>
 );
 
-const form = 'start';
-
 const Where = ({
-  values,
-  problems,
+  form,
   regions,
   stations,
   altitudeSeen,
-}: FirstHourForm & Pick<FirstHourPageProps, 'regions' | 'stations' | 'altitudeSeen'>) => (
+}: Pick<FirstHourPageProps, 'form' | 'regions' | 'stations' | 'altitudeSeen'>) => (
   <fieldset class="part">
     <legend>Where you are</legend>
     <InputField
@@ -134,26 +83,12 @@ const Where = ({
       name="town"
       label="Nearest town, with its state"
       hint="“Boulder, CO”, or the state alone. We guess when crops are ripe from the freezes at its weather station."
-      value={values.town}
       width="medium"
-      problem={problems.town}
     />
     {stations.length === 0 ? null : (
-      <RadioField
-        form={form}
-        name="station"
-        label="Which one"
-        value={values.station}
-        choices={stations}
-        problem={problems.station}
-      />
+      <RadioField form={form} name="station" label="Which one" choices={stations} />
     )}
-    <details
-      open={
-        [problems.region, problems.lastFrost, problems.firstFrost].some((problem) => problem !== undefined) ||
-        [values.region, values.lastFrost, values.firstFrost].some((value) => value !== '')
-      }
-    >
+    <details open={moreOfPlace.some((name) => form.problems[name] !== undefined || form.values[name] !== '')}>
       <summary>Outside the United States, or frosts you know better</summary>
       <div class="form-row">
         <InputField
@@ -162,38 +97,23 @@ const Where = ({
           type="date"
           label="Last frost of spring, about"
           hint="Of any year. Without a town, seasons are guessed from it."
-          value={values.lastFrost}
-          problem={problems.lastFrost}
         />
-        <InputField
-          form={form}
-          name="firstFrost"
-          type="date"
-          label="First frost of fall, about"
-          value={values.firstFrost}
-          problem={problems.firstFrost}
-        />
+        <InputField form={form} name="firstFrost" type="date" label="First frost of fall, about" />
       </div>
       <SelectField
         form={form}
         name="region"
         label="Region"
         hint="Whose published seasons count. Without a town, a frost or a region you write the dates down yourself, on Harvest."
-        value={values.region}
         choices={regions}
-        problem={problems.region}
       />
     </details>
     <AltitudeFields
       form={form}
-      hint="Every processing time depends on it. You can skip it for now, but nothing can be canned until it’s set."
-      value={values.altitude}
-      unit={values.altitudeUnit}
       unitName="altitudeUnit"
+      hint="Every processing time depends on it. You can skip it for now, but nothing can be canned until it’s set."
       echo={altitudeSeen.echo}
       mark={altitudeSeen.mark}
-      problem={problems.altitude}
-      unitProblem={problems.altitudeUnit}
     />
     <details>
       <summary>How to find it</summary>
@@ -207,18 +127,16 @@ const Where = ({
       form={form}
       name="sourceKind"
       label="Most of the produce comes from"
-      value={values.sourceKind}
       choices={[
         { value: 'market', words: 'market or stand' },
         { value: 'pick-your-own', words: 'picking it ourselves' },
         { value: 'garden', words: 'our own garden' },
       ]}
-      problem={problems.sourceKind}
     />
   </fieldset>
 );
 
-const Kitchen = ({ values, problems, sizes }: FirstHourForm & Pick<FirstHourPageProps, 'sizes'>) => (
+const Kitchen = ({ form, sizes }: Pick<FirstHourPageProps, 'form' | 'sizes'>) => (
   <fieldset class="part">
     <legend>What you can with</legend>
     <div class="form-row">
@@ -227,60 +145,40 @@ const Kitchen = ({ values, problems, sizes }: FirstHourForm & Pick<FirstHourPage
         name="boilingWater"
         label="Boiling-water canner"
         hint="Any deep pot with a rack and a lid."
-        checked={values.boilingWater !== ''}
       />
-      <SelectField
-        form={form}
-        name="potSize"
-        label="Size of the pot"
-        value={values.potSize}
-        choices={sizes.pot}
-        problem={problems.potSize}
-      />
+      <SelectField form={form} name="potSize" label="Size of the pot" choices={sizes.pot} />
       <CheckField
         form={form}
         name="pressure"
         label="Pressure canner"
         hint="The only safe way for vegetables, meat and stock."
-        checked={values.pressure !== ''}
       />
     </div>
     <details
       class="gauge-fold"
-      open={values.pressure !== '' || gaugeFields.some((field) => problems[field] !== undefined)}
+      open={form.values.pressure || gaugeFields.some((name) => form.problems[name] !== undefined)}
     >
       <summary>Size and gauge of the pressure canner</summary>
-      <SelectField
-        form={form}
-        name="pressureSize"
-        label="Its size, as sold"
-        value={values.pressureSize}
-        choices={sizes.pressure}
-        problem={problems.pressureSize}
-      />
+      <SelectField form={form} name="pressureSize" label="Its size, as sold" choices={sizes.pressure} />
       <RadioField
         form={form}
         name="gauge"
         label="Gauge"
         hint="A dial has a needle and a scale of numbers; a weighted gauge is a weight that rocks or jiggles on the lid. Until it is known, no pressure is given."
-        value={values.gauge}
         choices={[
           { value: '', words: 'not sure yet' },
           { value: 'weighted', words: 'weighted' },
           { value: 'dial', words: 'dial' },
         ]}
-        problem={problems.gauge}
       />
       <InputField
         form={form}
         name="gaugeCheckedOn"
         label="Dial last checked on"
         hint="A dial counts for a year after its check; extension offices check them. Until its check and what that found are written down, nothing is canned with it."
-        value={values.gaugeCheckedOn}
         type="date"
-        problem={problems.gaugeCheckedOn}
       />
-      <GaugeOffFields form={form} values={values} problems={problems} />
+      <GaugeOffFields form={form} />
       <p class="hint">
         Not at hand now: <a href="/kitchen#canners">{pageNames.kitchen}</a> takes it once this page is kept.
       </p>
@@ -294,26 +192,13 @@ const Kitchen = ({ values, problems, sizes }: FirstHourForm & Pick<FirstHourPage
           ['lids', 'New lids'],
         ] as const
       ).map(([name, label]) => (
-        <InputField
-          key={name}
-          form={form}
-          name={name}
-          label={label}
-          value={values[name]}
-          inputMode="numeric"
-          width="short"
-          problem={problems[name]}
-        />
+        <InputField key={name} form={form} name={name} label={label} inputMode="numeric" width="short" />
       ))}
     </div>
   </fieldset>
 );
 
-const TimeAndMoney = ({
-  values,
-  problems,
-  currencies,
-}: FirstHourForm & Pick<FirstHourPageProps, 'currencies'>) => (
+const TimeAndMoney = ({ form, currencies }: Pick<FirstHourPageProps, 'form' | 'currencies'>) => (
   <fieldset class="part">
     <legend>Time and money</legend>
     <div class="form-row">
@@ -321,111 +206,47 @@ const TimeAndMoney = ({
         form={form}
         name="sessionsPerWeek"
         label="Canning days a week"
-        value={values.sessionsPerWeek}
         inputMode="numeric"
         width="short"
-        problem={problems.sessionsPerWeek}
       />
-      <InputField
-        form={form}
-        name="hoursPerSession"
-        label="Hours each"
-        value={values.hoursPerSession}
-        inputMode="decimal"
-        width="short"
-        problem={problems.hoursPerSession}
-      />
-      <SelectField
-        form={form}
-        name="currency"
-        label="Currency"
-        value={values.currency}
-        choices={currencies}
-        problem={problems.currency}
-      />
-      <InputField
-        form={form}
-        name="fundNow"
-        label="To spend now"
-        value={values.fundNow}
-        inputMode="decimal"
-        width="short"
-        problem={problems.fundNow}
-      />
-      <InputField
-        form={form}
-        name="fundWeekly"
-        label="Set aside a week"
-        value={values.fundWeekly}
-        inputMode="decimal"
-        width="short"
-        problem={problems.fundWeekly}
-      />
+      <InputField form={form} name="hoursPerSession" label="Hours each" inputMode="decimal" width="short" />
+      <SelectField form={form} name="currency" label="Currency" choices={currencies} />
+      <InputField form={form} name="fundNow" label="To spend now" inputMode="decimal" width="short" />
+      <InputField form={form} name="fundWeekly" label="Set aside a week" inputMode="decimal" width="short" />
     </div>
   </fieldset>
 );
 
-const WhoAndHow = ({
-  values,
-  problems,
-  timeZones,
-}: FirstHourForm & Pick<FirstHourPageProps, 'timeZones'>) => (
+const WhoAndHow = ({ form, timeZones }: Pick<FirstHourPageProps, 'form' | 'timeZones'>) => (
   <fieldset class="part">
     <legend>Who you are</legend>
     <div class="form-row">
-      <InputField form={form} name="name" label="Name" value={values.name} problem={problems.name} />
-      <InputField
-        form={form}
-        name="people"
-        label="People"
-        value={values.people}
-        inputMode="numeric"
-        width="short"
-        problem={problems.people}
-      />
+      <InputField form={form} name="name" label="Name" />
+      <InputField form={form} name="people" label="People" inputMode="numeric" width="short" />
     </div>
-    <details open={problems.timeZone !== undefined}>
+    <details open={form.problems.timeZone !== undefined}>
       <summary>Units, weeks and clock</summary>
       <div class="form-row">
         <RadioField
           form={form}
           name="units"
           label="Units"
-          value={values.units}
           choices={[
             { value: 'us', words: 'pounds' },
             { value: 'metric', words: 'kilograms' },
           ]}
-          problem={problems.units}
         />
         <RadioField
           form={form}
           name="weekStartsOn"
           label="The week starts on"
-          value={values.weekStartsOn}
           choices={[
             { value: 'sunday', words: 'Sunday' },
             { value: 'monday', words: 'Monday' },
           ]}
-          problem={problems.weekStartsOn}
         />
-        <SelectField
-          form={form}
-          name="locale"
-          label="Date format"
-          value={values.locale}
-          choices={dateChoices}
-          problem={problems.locale}
-        />
-        <SelectField
-          form={form}
-          name="timeZone"
-          label="Time zone"
-          value={values.timeZone}
-          choices={timeZones}
-          proposes="time-zone"
-          problem={problems.timeZone}
-        />
+        <SelectField form={form} name="locale" label="Date format" choices={dateChoices} />
+        <SelectField form={form} name="timeZone" label="Time zone" choices={timeZones} proposes="time-zone" />
       </div>
     </details>
   </fieldset>
