@@ -38,7 +38,7 @@ export async function answerForm<Done>(
 }
 
 /** What a page shows of a form that was refused. */
-export const sentBackOf = (
+const sentBackOf = (
   { body }: Pick<FastifyRequest, 'body'>,
   problems: readonly Problem[],
   { formId, renamed = {} }: Pick<Answer<unknown>, 'formId' | 'renamed'>,
@@ -55,7 +55,7 @@ export const sentBackOf = (
 /** The fields of a form: as kept, or as they were typed when it is the one that was sent back. */
 export type FieldsOf = <Values extends FieldValues>(formId: string, kept: Values) => FormFields<Values>;
 
-export const fieldsFrom =
+const fieldsFrom =
   (sentBack: Pick<SentBack, 'formId' | 'typed' | 'problems'> | null): FieldsOf =>
   (formId, kept) => {
     if (sentBack?.formId !== formId) return { formId, values: kept, problems: {} };
