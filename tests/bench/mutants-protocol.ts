@@ -1,3 +1,5 @@
+import { createHash } from 'node:crypto';
+
 /** What became of one change of one operator, value or word, as the mutation testing report schema 2 names it. */
 export interface Mutant {
   readonly mutatorName: string;
@@ -88,3 +90,22 @@ const inShort = (text: string): string => {
   const folded = text.replace(/\s+/g, ' ').trim();
   return folded.length > 100 ? `${folded.slice(0, 97)}...` : folded;
 };
+
+/**
+ * Whether a mutant is in a sample of `share` (0 to 1) of all: by a hash of its name (where it is and what would stand there) and
+ * the seed, so that the same seed draws the same ones whatever the order they come in.
+ */
+export function isDrawn(name: string, seed: string, share: number): boolean {
+  const drawn = createHash('sha256').update(`${seed}:${name}`).digest().readUInt32BE(0);
+  return drawn / 2 ** 32 < share;
+}
+
+/**
+ * How far the score of a sample may be from the score of all, at 95 %: half the width of Wilson's interval (Wilson 1927, read of
+ * in textbooks), as a share.
+ */
+export function eitherWay(score: number, tried: number): number {
+  if (tried === 0) return 1;
+  const z = 1.96;
+  return (z / (1 + z ** 2 / tried)) * Math.sqrt((score * (1 - score)) / tried + z ** 2 / (4 * tried ** 2));
+}

@@ -4,6 +4,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: (process.env.MUTANTS_TESTS ?? '').split(',').map((folder) => `${folder}/**/*.test.{ts,tsx}`),
+    setupFiles: ['tests/property-seed.ts'],
     env: { TZ: 'UTC', NODE_ENV: 'test' },
     testTimeout: 60_000,
     hookTimeout: 60_000,

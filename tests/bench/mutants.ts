@@ -3,19 +3,22 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { Stryker } from '@stryker-mutator/core';
-import { type MutantsReport, scores, unnoticed } from './mutants-protocol.ts';
+import { eitherWay, type MutantsReport, scores, unnoticed } from './mutants-protocol.ts';
 
 type LogLevel = NonNullable<ConstructorParameters<typeof Stryker>[0]['logLevel']>;
 
-// npm run -s bench:mutants -- src/shelf [--tests tests/shelf,tests/consumption] [--concurrency 2] [--least 85] [--keep]
+// npm run -s bench:mutants -- src/shelf [--tests tests/shelf,tests/consumption] [--concurrency 2] [--share 0.1] [--seed 1] [--least 85] [--keep]
 // Changes one operator, value or word of a folder (or file) at a time and asks whether the tests that mirror it notice. Prints a
 // table by file and every change that nobody noticed. Exits 1 under the least score, per cent. --keep leaves the whole report.
+// --share tries only that share of all changes, drawn by the seed, and says how far the score of all may be from what it found.
 
 const { values: options, positionals } = parseArgs({
   allowPositionals: true,
   options: {
     tests: { type: 'string' },
     concurrency: { type: 'string', default: '1' },
+    share: { type: 'string', default: '1' },
+    seed: { type: 'string', default: '1' },
     least: { type: 'string', default: '0' },
     keep: { type: 'boolean', default: false },
   },
@@ -33,14 +36,27 @@ for (const folder of tests.split(','))
   if (!existsSync(folder))
     throw new Error(`mutants: there is no ${folder}; name the folders of its tests with --tests.`);
 
+const share = Number(options.share);
+if (!(share > 0 && share <= 1))
+  throw new Error(
+    `mutants: expected a share over 0 and up to 1; found ${options.share}. Name one, like --share 0.1.`,
+  );
+
 const work = mkdtempSync(join(tmpdir(), 'mutants-'));
 const reportFile = join(work, 'mutants.json');
 process.env.MUTANTS_TESTS = tests;
+process.env.MUTANTS_SHARE = options.share;
+process.env.MUTANTS_SEED = options.seed;
 try {
   await new Stryker({
     mutate: [isFile ? place : `${place}/**/*.ts`],
     testRunner: 'vitest',
-    plugins: ['@stryker-mutator/vitest-runner'],
+    plugins: ['@stryker-mutator/vitest-runner', join(import.meta.dirname, 'mutants-sample.ts')],
+    ...(share < 1 && {
+      checkers: ['sample'],
+      checkerNodeArgs: ['--import', 'tsx'],
+      testRunnerNodeArgs: ['--import', 'tsx'],
+    }),
     vitest: { configFile: 'tests/bench/mutants-vitest.ts', related: false },
     coverageAnalysis: 'perTest',
     incremental: false,
@@ -69,6 +85,12 @@ try {
         `${(100 * score).toFixed(1)} %`.padStart(8),
       ].join(''),
     );
+  if (share < 1) {
+    const tried = all.killed + all.survived + all.uncovered;
+    console.log(
+      `a sample of ${tried} (seed ${options.seed}): ${(100 * all.score).toFixed(1)} % ± ${(100 * eitherWay(all.score, tried)).toFixed(1)} at 95 %`,
+    );
+  }
   console.log(['', ...unnoticed(report)].join('\n'));
   if (options.keep) console.log(`\nreport: ${reportFile}`);
   process.exitCode = 100 * all.score < Number(options.least) ? 1 : 0;
