@@ -105,6 +105,7 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
 };
 
 export const noticeKindsInOrder = Object.keys(wordsByKind) as readonly NoticeKind[];
+export const noticeWords = (kind: NoticeKind): string => wordsByKind[kind].words;
 export const noticeTitle = (kind: NoticeKind): string => wordsByKind[kind].title;
 
 /** The subject without its kind: `lot:260801-a` names `260801-a`. */

@@ -20,27 +20,7 @@ export const noticeKinds = [
 ] as const;
 export type NoticeKind = (typeof noticeKinds)[number];
 
-/** What a person can do about a notice; the server turns it into a link or a form. */
-export const noticeActions = [
-  'eat from lot',
-  'see item',
-  'see year',
-  'see what to eat first',
-  'count the shelf',
-  'see harvest',
-  'see shopping list',
-  'see stages',
-  'see targets',
-  'say new habit',
-  'settle set-aside lot',
-  'record gauge check',
-  'record upkeep',
-  'enter altitude',
-  'see what was written',
-] as const;
-export type NoticeActionKey = (typeof noticeActions)[number];
-
-/** Something to know: why, with what figures, by when, and one thing to do. */
+/** Something to know: why, with what figures, and by when. What a person can do about it follows from its kind and subject; the server words it. */
 export interface Notice {
   readonly kind: NoticeKind;
   /** What it is about, stable from day to day: `lot:…`, `item:…`, `source:…:2027`, `week:2026-W34`. One notice per kind and subject. */
@@ -51,7 +31,6 @@ export interface Notice {
   readonly dueOn: CalendarDate | null;
   /** What one notice of several is about, by name or id; missing for a notice of one thing. One that is done returns with a new one. */
   readonly about?: readonly string[];
-  readonly action: { readonly label: string; readonly key: NoticeActionKey; readonly of: string };
 }
 
 /** Days before the event from which a notice of each kind is given; null switches the kind off. */

@@ -25,7 +25,6 @@ describe('a lot that nears its date', () => {
         reason:
           'Eat soon: 3 jars of Peach halves put up on Dec 12, 2025. Best until Dec 12, 2026. Eat one every 2 weeks to finish them by then.',
         dueOn: '2026-12-12',
-        action: { label: 'Take one', key: 'eat from lot', of: 'peaches-25-12' },
       },
     ]);
   });

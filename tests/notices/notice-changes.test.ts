@@ -9,7 +9,6 @@ const notice: Notice = {
   subject: 'item:plum-jam',
   reason: 'Plum jam likely runs out soon.',
   dueOn: addDays(asOf, 30),
-  action: { label: 'See Plum jam', key: 'see item', of: 'plum-jam' },
 };
 const kept = (facts: Partial<NoticeBefore> = {}): NoticeBefore => ({
   kind: notice.kind,

@@ -45,7 +45,6 @@ describe('a load that is held back', () => {
         reason:
           'Hominy should have been started on Nov 24, 2026, and nothing is written down, so it can’t be canned on Nov 27, 2026. If you did start it in time, write down when.',
         dueOn: day(2),
-        action: { label: 'See what is begun', key: 'see stages', of: 'hominy-2026-W48' },
       },
     ]);
     expect(
@@ -89,7 +88,6 @@ describe('what may be canned', () => {
         subject: 'batch:hominy-2026-W48',
         reason: 'Hominy may be canned now, until Nov 29, 2026. The load is planned for Nov 27, 2026.',
         dueOn: day(4),
-        action: { label: 'See the canning day', key: 'see stages', of: 'hominy-2026-W48' },
       },
     ]);
   });
@@ -150,7 +148,6 @@ describe('a dial gauge', () => {
         reason:
           'No check of the dial gauge of the tall pot is written down. Until it has been checked, we give no pressure for it.',
         dueOn: null,
-        action: { label: 'Record a check', key: 'record gauge check', of: 'pot' },
       },
     ]);
   });
@@ -202,7 +199,6 @@ test('an altitude nobody entered is asked for, and one at sea level is one', () 
       reason:
         'We don’t know the altitude of your kitchen. Times and pressures depend on it, so no canning day can be planned until you enter it.',
       dueOn: null,
-      action: { label: 'Enter the altitude', key: 'enter altitude', of: 'kitchen' },
     },
   ]);
   expect(told({ altitudeFt: 0 })).toEqual([]);
@@ -214,7 +210,6 @@ test('jars set aside are settled, and those that are gone ask for nothing', () =
   expect(told({ lots: [peaches({ setAside })] })[0]).toMatchObject({
     subject: 'lot:peaches-25-12',
     dueOn: null,
-    action: { label: 'Settle this batch', key: 'settle set-aside lot', of: 'peaches-25-12' },
   });
   expect(told({ lots: [peaches({ setAside, left: 0 })] })).toEqual([]);
 });

@@ -23,12 +23,14 @@ import { tryLetterAgain, writeLetter } from '../../records/notices/letters.ts';
 import { askAgain } from '../../records/notices/mail-confirmation.ts';
 import {
   endMail,
-  kindOfField,
-  leadFields,
+  type KindWithLead,
+  kindsWithLead,
+  leadFieldOf,
   setMailWish,
   setNoticeLeads,
 } from '../../records/notices/notice-settings.ts';
 import { fieldProblems } from '../../words/field-problems.ts';
+import { noticeWords } from '../../words/notice-lines.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 
 const lettersShown = 10;
@@ -55,17 +57,19 @@ const triedEnough: Message = {
   text: `${mostTrialsADay} letters to try it a day is the most, and so many were sent. Look whether one has come, or try again tomorrow.`,
 };
 
-const leadWords = {
-  bestByNear: { label: 'Eat soon', hint: 'Before the last day of best quality.' },
-  runsOut: { label: 'Runs out', hint: 'Before you likely run out.' },
-  harvestOpens: { label: 'Harvest opens', hint: 'Before the first day.' },
-  harvestCloses: { label: 'Harvest closes', hint: 'Before the last day.' },
-  buyForSession: { label: 'To buy', hint: 'Before the canning week.' },
-  stageDue: { label: 'Before the canner', hint: 'Before the day of a soak, a brine or a drain.' },
-  mayBeCanned: { label: 'Ready for the canner', hint: 'Before what was begun may be canned.' },
-  gaugeCheck: { label: 'Gauge check', hint: 'Before a year is over.' },
-  upkeepDue: { label: 'Upkeep', hint: 'Before a device is due.' },
-} as const;
+/** Kinds that matter until they are mended: on or off, with no days before. */
+type OnOrOff = 'target not met' | 'appetite changed';
+const leadHints: Readonly<Record<Exclude<KindWithLead, OnOrOff>, string>> = {
+  'best by near': 'Before the last day of best quality.',
+  'runs out': 'Before you likely run out.',
+  'harvest opens': 'Before the first day.',
+  'harvest closes': 'Before the last day.',
+  'buy for a session': 'Before the canning week.',
+  'stage due': 'Before the day of a soak, a brine or a drain.',
+  'may be canned': 'Before what was begun may be canned.',
+  'gauge check': 'Before a year is over.',
+  'upkeep due': 'Before a device is due.',
+};
 
 interface SentBack {
   readonly form: 'leads' | 'mail';
@@ -176,16 +180,16 @@ async function sendSettings(
       frame: await reply.frame(message),
       leads: {
         keys: reply.formKeys(),
-        problems: problems('leads', leadFields),
+        problems: problems('leads', kindsWithLead.map(leadFieldOf)),
         targetNotMet: leadDays['target not met'] !== null,
         appetiteChanged: leadDays['appetite changed'] !== null,
-        fields: Object.entries(leadWords).map(([name, { label, hint }]) => {
-          const kind = kindOfField(name as keyof typeof leadWords);
+        fields: (Object.keys(leadHints) as (keyof typeof leadHints)[]).map((kind) => {
+          const name = leadFieldOf(kind);
           const days = leadDays[kind];
           return {
             name,
-            label,
-            hint: `${hint} Usually ${defaultNoticeSettings.leadDays[kind] ?? 0}.`,
+            label: noticeWords(kind),
+            hint: `${leadHints[kind]} Usually ${defaultNoticeSettings.leadDays[kind] ?? 0}.`,
             value: typed('leads')?.[name] ?? (days === null ? '' : String(days)),
           };
         }),

@@ -4,23 +4,27 @@ import type { NoticeKind } from '../../../src/notices/notice.ts';
 import { type Recording, record } from '../record.ts';
 import { askToConfirm, letterJobsEnd } from './mail-confirmation.ts';
 
-/** Kinds whose lead a household chooses, by the field of the form. What is set aside is never kept quiet. */
-const kindOf = {
-  bestByNear: 'best by near',
-  runsOut: 'runs out',
-  harvestOpens: 'harvest opens',
-  harvestCloses: 'harvest closes',
-  buyForSession: 'buy for a session',
-  stageDue: 'stage due',
-  mayBeCanned: 'may be canned',
-  gaugeCheck: 'gauge check',
-  upkeepDue: 'upkeep due',
-  targetNotMet: 'target not met',
-  appetiteChanged: 'appetite changed',
-} as const satisfies Readonly<Record<keyof NoticeLeads, NoticeKind>>;
+/** Kinds nobody keeps quiet: what is unsafe, unknown or wrong until it is mended. */
+type NeverQuiet = 'set aside' | 'altitude unknown' | 'load held back' | 'clock was wrong' | 'not on record';
 
-export const leadFields = Object.keys(kindOf) as (keyof typeof kindOf)[];
-export const kindOfField = (field: keyof typeof kindOf): NoticeKind => kindOf[field];
+/** Every other kind has its lead chosen by the household, in this field of the form. */
+const fieldOf = {
+  'best by near': 'bestByNear',
+  'runs out': 'runsOut',
+  'harvest opens': 'harvestOpens',
+  'harvest closes': 'harvestCloses',
+  'buy for a session': 'buyForSession',
+  'stage due': 'stageDue',
+  'may be canned': 'mayBeCanned',
+  'gauge check': 'gaugeCheck',
+  'upkeep due': 'upkeepDue',
+  'target not met': 'targetNotMet',
+  'appetite changed': 'appetiteChanged',
+} as const satisfies Readonly<Record<Exclude<NoticeKind, NeverQuiet>, keyof NoticeLeads>>;
+
+export type KindWithLead = keyof typeof fieldOf;
+export const kindsWithLead = Object.keys(fieldOf) as KindWithLead[];
+export const leadFieldOf = (kind: KindWithLead): keyof NoticeLeads => fieldOf[kind];
 
 /** Says from when on notices of each kind are given. */
 export const setNoticeLeads = (recording: Recording, leads: NoticeLeads): Promise<Outcome<true>> =>
@@ -29,12 +33,12 @@ export const setNoticeLeads = (recording: Recording, leads: NoticeLeads): Promis
     'set notice leads',
     leads,
     async ({ trx, householdId }) => {
-      for (const field of leadFields) {
-        const said = leads[field];
+      for (const kind of kindsWithLead) {
+        const said = leads[leadFieldOf(kind)];
         const days = typeof said === 'boolean' ? (said ? 0 : null) : said;
         await trx
           .insertInto('notice_lead')
-          .values({ household_id: householdId, kind: kindOf[field], days })
+          .values({ household_id: householdId, kind, days })
           .onConflict((same) => same.columns(['household_id', 'kind']).doUpdateSet({ days }))
           .execute();
       }

@@ -11,7 +11,6 @@ export const altitudeUnknown = (picture: NoticePicture): Notice[] =>
           reason:
             'We don’t know the altitude of your kitchen. Times and pressures depend on it, so no canning day can be planned until you enter it.',
           dueOn: null,
-          action: { label: 'Enter the altitude', key: 'enter altitude', of: 'kitchen' },
         },
       ]
     : [];

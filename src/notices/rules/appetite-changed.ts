@@ -17,7 +17,6 @@ export const appetiteChanged = (picture: NoticePicture): Notice[] =>
         subject: `item:${item.itemId}`,
         reason: `${item.itemName}: ${reason}`,
         dueOn: null,
-        action: { label: 'Answer', key: 'say new habit', of: item.itemId },
       },
     ];
   });

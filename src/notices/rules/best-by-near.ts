@@ -57,7 +57,6 @@ const nearTheirBest = (foods: readonly (readonly NoticeLot[])[], asOf: CalendarD
   reason: `Eat soon: ${foods.map((food) => nearWords(food, asOf)).join('; ')}.`,
   dueOn: foods[0]?.[0]?.bestQualityUntil ?? null,
   about: namesOf(foods),
-  action: { label: 'See what to eat first', key: 'see what to eat first', of: '' },
 });
 
 function nearWords(lots: readonly NoticeLot[], asOf: CalendarDate): string {
@@ -75,7 +74,6 @@ const pastTheirBest = (foods: readonly (readonly NoticeLot[])[]): Notice => ({
   reason: `Eat soon: ${listWords(foods.map(foodWords))}. They are past their best, and their flavor and color are fading: eat these first.`,
   dueOn: null,
   about: namesOf(foods),
-  action: { label: 'See what to eat first', key: 'see what to eat first', of: '' },
 });
 
 const total = (lots: readonly NoticeLot[]): number => lots.reduce((sum, { left }) => sum + left, 0);
@@ -94,7 +92,6 @@ const eatSoon = (lots: readonly NoticeLot[], asOf: CalendarDate): Notice[] => {
       subject: `lot:${first.lotId}`,
       reason: lots.length === 1 ? `${what(first)} ${until(first, asOf)}` : severalWords(lots, asOf),
       dueOn: first.bestQualityUntil,
-      action: { label: 'Take one', key: 'eat from lot', of: first.lotId },
     },
   ];
 };
@@ -104,7 +101,6 @@ const throwAway = (lot: NoticeLot): Notice => ({
   subject: `lot:${lot.lotId}`,
   reason: `Throw away: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dateWords(lot.madeOn)}. In the refrigerator it keeps until ${dateWords(lot.bestQualityUntil)}.`,
   dueOn: lot.bestQualityUntil,
-  action: { label: 'See the batch', key: 'settle set-aside lot', of: lot.lotId },
 });
 
 const what = (lot: NoticeLot): string =>

@@ -39,7 +39,6 @@ const freshForSession = ({ fresh, asOf, weekStartsOn }: NoticePicture): Notice[]
         subject: `fresh:${week}`,
         reason: `Buy ${listWords(words)}, not earlier, for ${listWords(makes)} in ${weekOfWords(week, weekStartsOn)}.`,
         dueOn: first.by,
-        action: { label: 'See the shopping list', key: 'see shopping list', of: week },
       },
     ];
   });
@@ -54,7 +53,6 @@ const storesForSession = (picture: NoticePicture, leadDays: number): Notice[] =>
       kind: 'buy for a session',
       subject: `week:${session.week}`,
       ...dueWords(session, picture.asOf),
-      action: { label: 'See the shopping list', key: 'see shopping list', of: session.week },
     }));
 
 const dueWords = (

@@ -18,6 +18,5 @@ export const clockWasWrong = ({ asOf, clockJump }: NoticePicture): Notice[] =>
             `On ${dateWords(clockJump.wentBackOn)} the clock of this computer was set back; it had run ahead, up to ${dateWords(clockJump.aheadUntil)}. ` +
             'We corrected sign-ins, notices and plans; jars you took and batches you wrote down keep their day. Look at the last ones and undo any with a wrong date.',
           dueOn: null,
-          action: { label: 'See what was written', key: 'see what was written', of: clockJump.jumpId },
         },
       ];

@@ -27,7 +27,6 @@ export const gaugeCheck = (picture: NoticePicture, leadDays: number): Notice[] =
         subject: `canner:${cannerId}`,
         reason,
         dueOn: neededBy(canner, dueOn),
-        action: { label: 'Record a check', key: 'record gauge check', of: cannerId },
       },
     ];
   });

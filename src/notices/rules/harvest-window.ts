@@ -68,5 +68,4 @@ const harvestNotice = (
   subject: `source:${window.sourceId}:${window.year}`,
   reason,
   dueOn,
-  action: { label: 'See the harvest', key: 'see harvest', of: window.sourceId },
 });

@@ -17,7 +17,6 @@ export const loadHeldBack = (picture: NoticePicture): Notice[] =>
         subject: `batch:${batch.batchKey}`,
         reason,
         dueOn: batch.plannedOn,
-        action: { label: 'See what is begun', key: 'see stages', of: batch.batchKey },
       },
     ];
   });

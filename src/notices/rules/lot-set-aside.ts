@@ -16,7 +16,6 @@ export const lotSetAside = (picture: NoticePicture): Notice[] =>
               `Do not eat: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dateWords(lot.madeOn)} ` +
               `and set aside on ${dateWords(lot.setAside.on)} (${lot.setAside.reason}). Release or discard them.`,
             dueOn: null,
-            action: { label: 'Settle this batch', key: 'settle set-aside lot', of: lot.lotId },
           },
         ],
   );

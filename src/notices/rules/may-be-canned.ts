@@ -19,7 +19,6 @@ export const mayBeCanned = (picture: NoticePicture, leadDays: number): Notice[] 
         subject: `batch:${batch.batchKey}`,
         reason: `${batch.name} may be canned ${whenWords(batch, dayOf(fillFrom), picture.asOf)}.${plannedWords(batch)}`,
         dueOn: batch.fillUntil === null ? batch.loadOn : dayOf(batch.fillUntil),
-        action: { label: 'See the canning day', key: 'see stages', of: batch.batchKey },
       },
     ];
   });

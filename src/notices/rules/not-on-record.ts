@@ -31,7 +31,6 @@ export const notOnRecord = (picture: NoticePicture): Notice[] => {
         shelfIsBlank ? `${namesWords(names)} ${wordFor(names.length, 'looks', 'look')}` : 'it looks'
       } as if there were none.`,
       dueOn: null,
-      action: { label: 'Count the shelf', key: 'count the shelf', of: 'shelf' },
     },
   ];
 };

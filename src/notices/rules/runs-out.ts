@@ -55,7 +55,6 @@ const noneLeft = ({ weekStartsOn }: NoticePicture, gone: readonly NoticeItem[]):
   )}.`,
   dueOn: null,
   about: gone.map(({ itemId }) => itemId),
-  action: { label: 'See the year', key: 'see year', of: '' },
 });
 
 const againWords = (
@@ -77,7 +76,6 @@ const soonGone = ({ weekStartsOn }: NoticePicture, soon: readonly NoticeItem[]):
     .join('; ')}.`,
   dueOn: soon[0]?.runsOutIn == null ? null : mondayOf(soon[0].runsOutIn),
   about: soon.map(({ itemId }) => itemId),
-  action: { label: 'See the year', key: 'see year', of: '' },
 });
 
 /** Eaten, on record, and likely gone within `leadDays` and before it comes again. */
@@ -99,7 +97,6 @@ const oneByOne = (picture: NoticePicture, leadDays: number): Notice[] =>
         subject: `item:${item.itemId}`,
         reason: `${gone ? empty(item) : shelf(item, week, picture)} ${supply(item, picture)}`,
         dueOn: gone ? null : runsOutOn,
-        action: { label: `See ${item.itemName}`, key: 'see item', of: item.itemId },
       },
     ];
   });

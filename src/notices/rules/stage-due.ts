@@ -18,7 +18,6 @@ export const stageDue = (picture: NoticePicture, leadDays: number): Notice[] =>
         subject: `batch:${batch.batchKey}:${next.position}`,
         reason: `${batch.name}, on ${dateWords(next.on)}: ${next.what}. ${forLoad(batch)}`,
         dueOn: next.on,
-        action: { label: 'Write it down', key: 'see stages', of: batch.batchKey },
       },
     ];
   });

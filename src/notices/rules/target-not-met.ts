@@ -30,7 +30,6 @@ export const targetNotMet = ({ gaveWay }: NoticePicture): Notice[] => {
       reason: sentences.join(' '),
       dueOn: null,
       about: [...short, ...reserve].map(({ key }) => key),
-      action: { label: 'See which', key: 'see targets', of: 'plan' },
     },
   ];
 };

@@ -23,7 +23,6 @@ export const upkeepDue = ({ upkeep = [], asOf }: NoticePicture, leadDays: number
         subject: `upkeep:${key}`,
         reason,
         dueOn,
-        action: { label: 'Write it down', key: 'record upkeep', of: key },
       },
     ];
   });

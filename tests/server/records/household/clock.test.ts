@@ -34,7 +34,6 @@ const notice = (reason: string): Notice => ({
   subject: 'kitchen',
   reason,
   dueOn: null,
-  action: { label: 'Enter it', key: 'enter altitude', of: 'kitchen' },
 });
 
 const planAt = (at: number, cents: number) => {

@@ -12,7 +12,6 @@ const jamNearsItsDate: Notice = {
   subject: 'lot:july',
   reason: 'Eat soon: 3 jars of Plum jam.',
   dueOn: addDays(today, 30),
-  action: { label: 'Eat', key: 'eat from lot', of: 'july' },
 };
 
 let cast: Cast;
