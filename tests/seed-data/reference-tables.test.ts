@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, test } from 'vitest';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
+import { referenceFiles } from '../../shared/schemas/reference/tables.ts';
 
 const folder = fileURLToPath(new URL('../../seed-data/reference/', import.meta.url));
 const tables = loadReferenceTables();
@@ -36,16 +37,22 @@ describe('every reference table', () => {
     },
   );
 
-  test('rows from the source of remembered figures are marked as remembered', () => {
-    const figures = [
-      ...tables.shelfLives,
-      ...tables.harvestWindows,
-      ...tables.servings,
-      ...tables.processTimes,
-    ];
-
-    expect(figures.filter((row) => row.sourceId === 'MEMORY' && row.basis !== 'memory')).toEqual([]);
+  test('every file is read by the program, and every one it reads is there', () => {
+    expect(
+      Object.values(referenceFiles)
+        .map(({ file }) => file)
+        .toSorted(),
+    ).toEqual(files.toSorted());
   });
+
+  test.each(files.filter((file) => file !== 'sources.csv'))(
+    '%s: rows from the source of remembered figures are marked as remembered',
+    (file) => {
+      const remembered = recordsOf(file).filter((row) => row.source_id === 'MEMORY');
+
+      expect(remembered.filter((row) => row.basis !== 'memory')).toEqual([]);
+    },
+  );
 });
 
 describe('processing times', () => {
