@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchBrowser } from './browser.ts';
 import { type Demo, openDemo } from './demo.ts';
 import { axeFindings, coveredWords, watchedPage } from './page-checks.ts';
-import { pagesOfDemo } from './pages-of-demo.ts';
+import { pagesBehindLinks, pagesOfDemo } from './pages-of-demo.ts';
 
 // Every page and the states it can be in, on a phone, a tablet and a wide screen, light and dark, every fold opened:
 // nothing that axe objects to, nothing that scrolls sideways, no words under a button, no complaint of the browser. One page of one browser goes
@@ -70,6 +70,17 @@ describe('every page', () => {
 
     // A page that is meant to be there is, so that nothing is held to a page that says it does not exist.
     expect(answer?.status()).toBe(name === 'not-found' ? 404 : 200);
+    await hold();
+  });
+});
+
+describe('every page behind a link', () => {
+  it.each(pagesBehindLinks)('$begins on $page', async ({ page: from, begins }) => {
+    await page.goto(demo.address + from, { waitUntil: 'load' });
+    const href = await page.locator(`a[href^="${begins}"]`).first().getAttribute('href');
+    const answer = await page.goto(demo.address + href, { waitUntil: 'load' });
+
+    expect(answer?.status()).toBe(200);
     await hold();
   });
 });

@@ -38,6 +38,11 @@ export const pagesOfDemo: readonly { readonly name: string; readonly path: strin
   { name: 'files', path: '/files' },
   { name: 'people', path: '/people' },
   { name: 'people-owner', path: '/people/owner' },
+  { name: 'people-self', path: '/people/self' },
+  { name: 'people-events', path: '/people/events' },
+  { name: 'invitation', path: '/invitations' },
+  { name: 'passphrase', path: '/passphrase' },
+  { name: 'mail-address', path: '/mail-address' },
   { name: 'connected-things', path: '/connected-things' },
   { name: 'upkeep', path: '/upkeep' },
   { name: 'sign-in', path: '/sign-in' },
@@ -66,4 +71,10 @@ export const pagesOfDemo: readonly { readonly name: string; readonly path: strin
   { name: 'search-nothing', path: '/search?q=quince' },
   { name: 'words', path: '/words' },
   { name: 'not-found', path: '/nothing-here' },
+];
+
+/** Pages whose address is known to a page of the demo alone: the first link of that page that begins so leads there. */
+export const pagesBehindLinks: readonly { readonly page: string; readonly begins: string }[] = [
+  { page: '/shelf/places', begins: '/batches/' },
+  { page: '/canning-day', begins: '/canning-day/' },
 ];

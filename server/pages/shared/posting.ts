@@ -39,8 +39,11 @@ export const statusOf = (problems: readonly Problem[]): 409 | 422 | 503 => {
 };
 
 /** After a change: the page that shows it, so that loading it again repeats nothing. */
-export const seeOther = (reply: FastifyReply, address: string): FastifyReply =>
-  reply.redirect(address.replaceAll(/[^\x21-\x7e]/gu, inBytes), 303);
+export const seeOther = (reply: FastifyReply, address: string): FastifyReply => sendTo(reply, address, 303);
+
+/** Another page has what was asked for. */
+export const sendTo = (reply: FastifyReply, address: string, status: 302 | 303): FastifyReply =>
+  reply.redirect(address.replaceAll(/[^\x21-\x7e]/gu, inBytes), status);
 
 /** What cannot stand in a header, as an address carries it; half a character becomes the sign for one that is missing. */
 const inBytes = (character: string): string =>

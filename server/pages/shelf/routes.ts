@@ -8,6 +8,7 @@ import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { itemHead } from '../shared/item-head.ts';
 import { mayKeepShelf, sayWhetherKept } from '../shared/own-device.ts';
+import { sendTo } from '../shared/posting.ts';
 import { presentUndo } from '../shared/present-undo.ts';
 import { itemOn, shelfPicture } from '../shared/shelf-picture.ts';
 import { shelfMessage } from './messages.ts';
@@ -64,7 +65,7 @@ const shelf: FastifyPluginAsync = async (app) => {
     const [lot] = await lotsOf(app.db, request.household.id, { lotId: request.params.lot, empty: true });
     if (!lot) throw new ShelfwardError('not-found', `shelf: no lot ${request.params.lot}`);
 
-    return reply.redirect(`/shelf/${lot.itemId}?lot=${lot.id}`);
+    return sendTo(reply, `/shelf/${encodeURIComponent(lot.itemId)}?lot=${encodeURIComponent(lot.id)}`, 302);
   });
 };
 

@@ -5,6 +5,7 @@ import {
   usualLabelGridInInches,
 } from '../../../shared/schemas/shelf/label-grid.ts';
 import type { Database } from '../../database/database.ts';
+import { fittingRows } from '../household/fitting.ts';
 import { householdById } from '../household/household.ts';
 
 /** The sheet of labels the household prints on; until it has said, a common one of the paper its country prints on. */
@@ -14,7 +15,7 @@ export async function labelGrid(db: Database, householdId: HouseholdId): Promise
     .selectAll()
     .where('household_id', '=', householdId)
     .executeTakeFirst();
-  if (!row) {
+  if (!row || fittingRows('label_grid', [row]).length === 0) {
     const { units } = await householdById(db, householdId);
     return units === 'us' ? usualLabelGridInInches : usualLabelGrid;
   }

@@ -6,7 +6,7 @@ import { carried, carriedTables } from '../../../../server/columns/household-col
 import { householdRow } from '../../../../server/columns/kitchen.ts';
 import { onlyAddedTo } from '../../../../server/columns/mends.ts';
 import { type FittedName, fits } from '../../../../server/queries/household/fitting.ts';
-import { medlarLane, type TwoHouseholds, twoHouseholds } from '../../../builders/two-households.ts';
+import { filled, medlarLane, type TwoHouseholds, twoHouseholds } from '../../../builders/two-households.ts';
 import { Visitor, wordsOf } from '../../../builders/visitor.ts';
 
 // Every column a household takes along, with a value in the file that no form takes: no page breaks, Settings names it once and
@@ -16,37 +16,8 @@ import { Visitor, wordsOf } from '../../../builders/visitor.ts';
 const tables: readonly FittedName[] = ['household', ...carriedTables.filter((name) => name !== 'notice')];
 const tableOf = (name: FittedName): CarriedTable => (name === 'household' ? householdRow : carried[name]);
 
-const pages = [
-  '/',
-  '/year',
-  '/year/sheet',
-  '/shelf',
-  '/items',
-  '/targets',
-  '/harvest',
-  '/buying',
-  '/canning-day',
-  '/stages',
-  '/files',
-  '/notices',
-  '/notices/settings',
-  '/calendar',
-  '/labels',
-  '/look-back',
-  '/look-back/years',
-  '/set-aside',
-  '/jobs',
-  '/people',
-  '/glut',
-  '/safety',
-  '/print',
-  '/upkeep',
-  '/power-cut',
-  '/files/shelf.csv',
-  '/files/ledger.csv',
-  '/files/plan.csv',
-  '/files/household.json',
-];
+/** Every page and file of the household, as the server lists them: a new one is walked by being served. */
+let pages: readonly string[];
 
 const unfitCandidates: readonly Cell[] = [
   'a\r\nb',
@@ -164,6 +135,9 @@ async function asItWas(): Promise<void> {
 
 beforeAll(async () => {
   both = await twoHouseholds();
+  pages = both.app.servedRoutes.flatMap(({ method, url, needs }) =>
+    method === 'GET' && needs === 'read' ? [filled(url, (kind) => both.medlar[kind] ?? '1')] : [],
+  );
   owner = new Visitor(both.app, { 'sign-in': both.tokenOf.get('medlar-owner') ?? '' });
   triggers = (
     await sql<{ name: string; sql: string }>`
