@@ -10,4 +10,3 @@ export const boilingPointRow = z
     sourceId: row.source_id,
     basis: row.basis,
   }));
-export type BoilingPointRow = Readonly<z.output<typeof boilingPointRow>>;

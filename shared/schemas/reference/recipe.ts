@@ -171,7 +171,6 @@ export const recipeCuringRow = z
     daysHigh: row.days_high,
     ...provenanceOf(row),
   }));
-export type RecipeCuringRow = Readonly<z.output<typeof recipeCuringRow>>;
 
 /** What a recipe leaves over that is the raw material of another. */
 export const recipeByProductRow = z
@@ -182,4 +181,3 @@ export const recipeByProductRow = z
     keepDays: row.keep_days,
     ...provenanceOf(row),
   }));
-export type RecipeByProductRow = Readonly<z.output<typeof recipeByProductRow>>;

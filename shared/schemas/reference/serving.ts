@@ -21,4 +21,3 @@ export const servingRow = z
     locator: row.locator,
     basis: row.basis,
   }));
-export type ServingRow = Readonly<z.output<typeof servingRow>>;

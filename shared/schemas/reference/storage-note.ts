@@ -27,4 +27,3 @@ export const storageNoteRow = z
     sourceId: row.source_id,
     basis: row.basis,
   }));
-export type StorageNoteRow = Readonly<z.output<typeof storageNoteRow>>;
