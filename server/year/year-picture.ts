@@ -19,7 +19,8 @@ import type { ItemYear } from '../../src/planning/year/item-year.ts';
 import { walkOfItem } from '../../src/planning/year/year-walk.ts';
 import { storedWater, type Upkeep, type UpkeepLine, upkeepLines } from '../../src/preserving/upkeep.ts';
 import { goneBy } from '../../src/shelf/likely-gaps.ts';
-import { jarWord, unitFor } from '../../views/words/format.ts';
+import { formatMoney, jarWord, unitFor } from '../../views/words/format.ts';
+import { type Reading, readingOf } from '../../views/words/reading.ts';
 import type { Database } from '../database/database.ts';
 import { latestClockJump } from '../queries/household/clock-jumps.ts';
 import { householdById } from '../queries/household/household.ts';
@@ -32,11 +33,12 @@ import { rememberedProjection } from './remembered-outlooks.ts';
 import { stoveFacts, stoveMark } from './stove-facts.ts';
 import { whatIsMissing } from './what-is-missing.ts';
 
-const noticeNames: NoticeNames = {
+const noticeNames = (reading: Reading): NoticeNames => ({
   cropPlural: (crop) => cropGuessFor(crop).plural,
   unitPlural: (unit) => unitFor(2, unit),
   jarWord,
-};
+  money: (amount) => formatMoney(amount, reading),
+});
 
 /** The whole picture of a household on a date. */
 export interface YearPicture {
@@ -150,7 +152,13 @@ async function pictureOf(
     upkeep,
     eatSoonDays: eatSoonDaysOf(settings),
     notices: noticesFor(
-      noticePicture(loaded, items, { plan, jump, batches, upkeep, names: noticeNames }),
+      noticePicture(loaded, items, {
+        plan,
+        jump,
+        batches,
+        upkeep,
+        names: noticeNames(readingOf(loaded.facts.household, loaded.year.asOf)),
+      }),
       settings,
     ),
   };

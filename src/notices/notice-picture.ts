@@ -173,8 +173,11 @@ export interface NoticeGaveWay {
   readonly name: string;
   /** The household makes it itself; missing for what is no item. */
   readonly isPreserve?: boolean;
+  /** How much, in what it is counted in; of money in cents. */
   readonly amount: number;
-  readonly unit: UnitWord;
+  readonly isMoney?: true;
+  /** The amount as it is said: `4 pints`, `$12.50`. */
+  readonly words: string;
 }
 
 export interface NoticeCanner {

@@ -1,6 +1,7 @@
 import { dateWords } from '../../shared/date-words.ts';
 import type { CropKey, RecipeId } from '../../shared/ids.ts';
 import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
+import { asCents, type Cents } from '../../shared/money.ts';
 import { addDays, dateInZone, type WeekKey, weekHolding } from '../../shared/week.ts';
 import { suspectedHabit } from '../consumption/belief/suspected-habit.ts';
 import type { ClockJump } from '../household/clock-jump.ts';
@@ -29,15 +30,17 @@ import type {
   SessionNeed,
   UnitWord,
 } from './notice-picture.ts';
-import { weekOfWords } from './notice-words.ts';
+import { amountWords, weekOfWords } from './notice-words.ts';
 
-/** Words of the household's crops and units that notices use, kept outside of the core. */
+/** Words of the household's crops, units and money that notices use, kept outside of the core. */
 export interface NoticeNames {
   readonly cropPlural: (crop: CropKey) => string;
   /** The word of a unit for several of it. */
   readonly unitPlural: (unit: string) => string;
   /** What one and several of a kind of jar are called: `pint`, `pints`. */
   readonly jarWord: (kind: JarKind) => UnitWord;
+  /** An amount of the household's money: `$12.50`. */
+  readonly money: (amount: Cents) => string;
 }
 
 /** What the notice rules look at, from the whole picture. */
@@ -394,6 +397,9 @@ function noticeWish(
   const item = facts.items.find(({ id }) => id === wish.what);
   const group = facts.groups.find(({ id }) => id === wish.what);
   const source = facts.sources.find(({ id }) => id === wish.what);
+  const isMoney = wish.unit === 'cents';
+  const amount = walk === null ? wish.amount : gaveWayUnits(walk, wish);
+  const unit = item ? ownUnit(item, names) : (wishUnits[wish.unit] ?? { one: wish.unit, many: wish.unit });
   const isWeek = /^\d{4}-W\d{2}$/.test(wish.what);
   return {
     rung: wish.rung,
@@ -405,11 +411,8 @@ function noticeWish(
       source?.name ??
       batchesName(facts, wish.batches) ??
       (isWeek ? weekOfWords(wish.what as WeekKey, facts.household.weekStartsOn) : wish.what),
-    ...(wish.unit === 'cents'
-      ? { amount: wish.amount / 100, unit: { one: facts.household.currency, many: facts.household.currency } }
-      : {
-          amount: walk === null ? wish.amount : gaveWayUnits(walk, wish),
-          unit: item ? ownUnit(item, names) : (wishUnits[wish.unit] ?? { one: wish.unit, many: wish.unit }),
-        }),
+    amount,
+    ...(isMoney ? { isMoney } : {}),
+    words: isMoney ? names.money(asCents(amount)) : amountWords(amount, unit),
   };
 }

@@ -51,7 +51,10 @@ try {
   await new Stryker({
     mutate: [isFile ? place : `${place}/**/*.ts`],
     testRunner: 'vitest',
-    plugins: ['@stryker-mutator/vitest-runner', join(import.meta.dirname, 'mutants-sample.ts')],
+    plugins: [
+      '@stryker-mutator/vitest-runner',
+      ...(share < 1 ? [join(import.meta.dirname, 'mutants-sample.ts')] : []),
+    ],
     ...(share < 1 && {
       checkers: ['sample'],
       checkerNodeArgs: ['--import', 'tsx'],

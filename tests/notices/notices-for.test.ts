@@ -270,26 +270,27 @@ describe('a wish that gave way', () => {
   test('less than a whole jar short over a year is no notice, money always is', () => {
     const told = noticesOf({
       gaveWay: [
-        { rung: 'use', key: 'plum-jam', name: 'Plum jam', amount: 0.9, unit: jars },
-        { rung: 'use', key: 'peach-jam', name: 'Peach jam', amount: 1, unit: jars },
+        { rung: 'use', key: 'plum-jam', name: 'Plum jam', amount: 0.9, words: '1 jar' },
+        { rung: 'use', key: 'peach-jam', name: 'Peach jam', amount: 1, words: '1 jar' },
         {
           rung: 'cash and hours',
           key: '2026-W40',
-          name: 'the week',
-          amount: 0.5,
-          unit: { one: 'dollar', many: 'dollars' },
+          name: 'the week of Sep 28, 2026',
+          amount: 50,
+          isMoney: true,
+          words: '$0.50',
         },
       ],
     });
 
     expect(told.map(({ reason }) => reason)).toEqual([
-      'Peach jam will be short. The plan needs 0.5 dollars more for the week than your limits on money and time allow.',
+      'Peach jam will be short. The plan needs $0.50 more in the week of Sep 28, 2026 than you have set aside by then.',
     ]);
   });
 
   test('where only a reserve is short, nothing is said to be missing', () => {
     const [notice] = noticesOf({
-      gaveWay: [{ rung: 'reserve', key: 'plum-jam', name: 'Plum jam', amount: 4, unit: jars }],
+      gaveWay: [{ rung: 'reserve', key: 'plum-jam', name: 'Plum jam', amount: 4, words: '4 jars' }],
     });
 
     expect(notice?.reason).toBe('You can eat everything as planned; only the reserve of Plum jam is short.');
@@ -316,7 +317,7 @@ describe('a wish that gave way', () => {
               name: `Food ${String.fromCharCode(65 + food)}`,
               isPreserve: true,
               amount,
-              unit: jars,
+              words: `${amount} jars`,
             })),
           });
 
