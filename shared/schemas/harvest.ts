@@ -39,6 +39,17 @@ export const sourceForm = z.object({
 });
 export type SourceRequest = Readonly<z.output<typeof sourceForm>>;
 
+/** A source as a person fills it in, years and shares as a household says them: 2 in 10, 30 %. */
+export const sourceAsTyped = sourceForm.omit({ poorYearChance: true, poorYearShare: true }).extend({
+  poorYearsInTen: numberField({ label: 'Poor years', ...bounds.poorYearsInTen, example: '2' }),
+  poorYearPercent: numberField({
+    label: 'A poor year gives',
+    ...bounds.poorYearPercent,
+    unit: '%',
+    example: '30',
+  }),
+});
+
 /** One year's harvest of a source. The form names the last day; the window ends the day after. */
 export const harvestWindowForm = z.object({
   sourceId: idField('Source', sourceId),

@@ -8,13 +8,12 @@ import { stationName } from '../../../src/harvest/station-name.ts';
 import type { SeasonLateness, StatedGround } from '../../../src/household/ground.ts';
 import type { Household } from '../../../src/household/household.ts';
 import type { Source } from '../../../src/household/source.ts';
-import type { GroundProps, GroundValues } from '../../../views/pages/harvest/ground-part.tsx';
-import { type Choice, type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import type { GroundForm, GroundProps } from '../../../views/pages/harvest/ground-part.tsx';
+import type { Choice, FormKeys } from '../../../views/parts/form.tsx';
 import { formatAltitude } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { freezeWords, groundWords } from '../../words/season-guess.ts';
-
-export const groundFields = ['town', 'station', 'lastFrost', 'firstFrost', 'strawberriesFrom'] as const;
+import { type SentBack, statesFrom } from '../shared/answer-form.ts';
 
 /** What the household said of its ground, and what is known from it. */
 export interface GroundPicture {
@@ -26,11 +25,6 @@ export interface GroundPicture {
   readonly reference: SeasonTables & Pick<ReferenceTables, 'yields' | 'measures'>;
   readonly today: CalendarDate;
   readonly reading: Reading;
-}
-
-export interface GroundSentBack {
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: FieldProblems;
 }
 
 const lateWords: readonly Choice[] = [
@@ -63,25 +57,30 @@ export const saidLateness = (
 export function presentGround(
   picture: GroundPicture,
   keys: () => FormKeys,
-  sentBack: GroundSentBack | null,
+  sentBack: SentBack | null,
 ): GroundProps {
   const { known, stated, reading, household, reference, today, lateness } = picture;
   const year = yearOf(today);
-  const values = { ...statedValues(stated, year), ...sentBack?.values };
-  const asked = stationChoices(values.town, household.altitudeFt, reference.freezeNormals);
+  const state = statesFrom(keys, sentBack);
+  const form = state('ground', statedValues(stated, year));
+  const asked = stationChoices(form.values.town, household.altitudeFt, reference.freezeNormals);
   return {
     line: groundLine(picture),
     count: countWords(picture.sources),
-    keys: keys(),
-    values,
+    form,
     stations:
-      asked.length > 0 && sentBack !== null ? asked : nearChoices(known, household, reference, reading),
-    problems: sentBack?.problems ?? noProblems,
-    year: { number: year, keys: keys(), value: saidLateness(lateness, year, null), choices: yearChoices },
+      asked.length > 0 && sentBack?.formId === form.formId
+        ? asked
+        : nearChoices(known, household, reference, reading),
+    year: {
+      number: year,
+      form: state('harvest-year', { days: saidLateness(lateness, year, null) }),
+      choices: yearChoices,
+    },
   };
 }
 
-const statedValues = (stated: StatedGround, year: number): GroundValues => {
+const statedValues = (stated: StatedGround, year: number): GroundForm['values'] => {
   const day = (monthDay: string | null) => (monthDay === null ? '' : `${year}-${monthDay}`);
   return {
     town: stated.town ?? '',

@@ -23,7 +23,7 @@ import { type MeasureWeight, tradeMeasuresOf } from '../../../src/preserving/foo
 import type { HarvestPageProps } from '../../../views/pages/harvest/harvest-page.tsx';
 import type { SeasonAxis, SeasonStripProps } from '../../../views/pages/harvest/season-strip.tsx';
 import type { FirstPickedProps, SourceRowProps } from '../../../views/pages/harvest/source-row.tsx';
-import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
 import {
   formatDate,
   formatDay,
@@ -43,13 +43,8 @@ import {
   withoutPecks,
 } from '../../words/buying/produce-words.ts';
 import { groundWords, guessWords } from '../../words/season-guess.ts';
-import {
-  cropChoicesOfYear,
-  type GroundPicture,
-  type GroundSentBack,
-  presentGround,
-  saidLateness,
-} from './present-ground.ts';
+import { type SentBack, type StateOfForm, statesFrom } from '../shared/answer-form.ts';
+import { cropChoicesOfYear, type GroundPicture, presentGround, saidLateness } from './present-ground.ts';
 
 /** Where the crops come from, and what the plan makes of them. */
 export interface HarvestPicture {
@@ -66,33 +61,25 @@ export interface HarvestPicture {
   readonly reading: Reading;
 }
 
-/** The date typed into a first-picking form that was sent back. */
-export interface PickingSentBack {
-  readonly sourceId: string;
-  readonly date: string;
-  readonly problems: FieldProblems;
-}
-
 /** What of the page stands open or comes back as it was typed. */
 export interface HarvestShown {
   /** The source whose row stands open. */
   readonly open?: string;
-  readonly picking?: PickingSentBack | null;
-  readonly ground?: GroundSentBack | null;
+  readonly sentBack?: SentBack | null;
 }
 
 export function presentHarvest(
   picture: HarvestPicture,
   keys: () => FormKeys,
-  { open, picking = null, ground = null }: HarvestShown = {},
+  { open, sentBack = null }: HarvestShown = {},
 ): Omit<HarvestPageProps, 'frame'> {
   return {
     line: harvestLine(picture),
-    ground: presentGround(picture.ground, keys, ground),
+    ground: presentGround(picture.ground, keys, sentBack),
     axis: seasonAxis(picture.today, picture.reading),
     sources: inOrderOfSeasons(picture).map((source) => ({
-      ...presentSource(picture, source, keys, picking),
-      isOpen: source.id === open || source.id === picking?.sourceId,
+      ...presentSource(picture, source, keys, sentBack),
+      isOpen: source.id === open || pickedForm(source) === sentBack?.formId,
     })),
   };
 }
@@ -179,9 +166,10 @@ export function presentSource(
   picture: HarvestPicture,
   source: Source,
   keys: () => FormKeys,
-  sentBack: PickingSentBack | null = null,
+  sentBack: SentBack | null = null,
 ): SourceRowProps {
   const { today, reading, recipes, published } = picture;
+  const state = statesFrom(keys, sentBack);
   const years = picture.yearsBySource.get(source.id) ?? [];
   const wanted = wantedByWeek(picture.plan, source);
   const current = yearShown(years, today);
@@ -205,7 +193,7 @@ export function presentSource(
     poorYear: poorYearWords(source, reading),
     windows: years.map((year) => ({ year: String(year.season.year), words: windowWords(year, reading) })),
     guess: guessOf(picture, source),
-    yearOf: presentCropYear(picture, source, keys),
+    yearOf: presentCropYear(picture, source, keys, state),
     strip: current === null ? null : stripOf(source, years, current, wanted, today, reading),
     wanted: wantedWords(wanted, measures, reading),
     recipes: recipes.flatMap((recipe) =>
@@ -213,17 +201,7 @@ export function presentSource(
         .filter((part) => part.crop === source.crop)
         .map((part) => `${recipe.name}, ${formatQuantity(part.lb, 'lb', reading)} a batch`),
     ),
-    picked:
-      source.kind === 'market'
-        ? null
-        : presentPicked(
-            source,
-            years,
-            today,
-            reading,
-            keys(),
-            sentBack?.sourceId === source.id ? sentBack : null,
-          ),
+    picked: source.kind === 'market' ? null : presentPicked(source, years, today, reading, state),
   };
 }
 
@@ -240,14 +218,14 @@ function presentCropYear(
   { ground, today }: HarvestPicture,
   source: Source,
   keys: () => FormKeys,
+  state: StateOfForm,
 ): SourceRowProps['yearOf'] {
   const year = yearOf(today);
   const own = source.windows.find((window) => window.year === year);
   return {
     number: year,
     lateness: {
-      keys: keys(),
-      value: saidLateness(ground.lateness, year, source.crop),
+      form: state(`lateness-${source.id}`, { days: saidLateness(ground.lateness, year, source.crop) }),
       choices: cropChoicesOfYear,
     },
     failure: source.windows.length === 0 ? null : { keys: keys(), failed: own?.lbPerWeek === 0 },
@@ -386,22 +364,22 @@ function stripOf(
   };
 }
 
+/** Id of the form that says when somebody first picked. */
+export const pickedForm = ({ id }: Pick<Source, 'id'>): string => `picked-${id}`;
+
 function presentPicked(
   source: Source,
   years: readonly SourceYear[],
   today: CalendarDate,
   reading: Reading,
-  keys: FormKeys,
-  sentBack: PickingSentBack | null,
+  state: StateOfForm,
 ): FirstPickedProps {
   const picked = source.windows.find((window) => window.year === yearOf(today))?.firstPickedOn ?? null;
   const shift = years.find(({ season }) => season.year === yearOf(today))?.shiftDays ?? 0;
   const days = Math.abs(shift);
   const off = shift === 0 ? 'as usual' : `${counted(days, 'day')} ${shift > 0 ? 'late' : 'early'}`;
   return {
-    keys,
+    form: state(pickedForm(source), { date: picked ?? '' }),
     said: picked === null ? null : `First picked ${formatDay(picked, reading)}: this year runs ${off}.`,
-    date: sentBack?.date ?? picked ?? '',
-    problems: sentBack?.problems ?? noProblems,
   };
 }

@@ -5,44 +5,19 @@ import type { LocalWindowAnswer } from '../../../src/harvest/local-window.ts';
 import { seasonIn } from '../../../src/harvest/season.ts';
 import type { HarvestWindow, Source } from '../../../src/household/source.ts';
 import { tradeMeasuresOf } from '../../../src/preserving/foods/trade-measures.ts';
-import type {
-  SourceValues,
-  WindowFormProps,
-  WindowValues,
-} from '../../../views/pages/harvest/source-page.tsx';
-import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
-import { noProblems } from '../../../views/parts/form.tsx';
+import type { SourceForm, WindowForm, WindowFormProps } from '../../../views/pages/harvest/source-page.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
 import type { Reading } from '../../../views/words/reading.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { saidPrice } from '../../words/buying/produce-words.ts';
 import { plain } from '../../words/plain-number.ts';
 import { answerWords, groundWords } from '../../words/season-guess.ts';
+import { type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { inWeight, perWeight, unitChoicesOf, weightUnit } from '../shared/produce/units.ts';
 import type { GroundPicture } from './present-ground.ts';
 
-export const sourceFields = [
-  'name',
-  'crop',
-  'kind',
-  'pricePerLb',
-  'priceUnit',
-  'plants',
-  'lbPerPlant',
-  'plantUnit',
-  'useByDays',
-  'poorYearsInTen',
-  'poorYearPercent',
-  'fallBack',
-] as const;
-
-export const windowFields = [
-  'beginsOn',
-  'lastOn',
-  'mostActiveFrom',
-  'mostActiveLastOn',
-  'lbPerWeek',
-  'amountUnit',
-] as const;
+type SourceValues = SourceForm['values'];
+type WindowValues = WindowForm['values'];
 
 export const blankSource = (reading: Reading): SourceValues => ({
   name: '',
@@ -109,11 +84,7 @@ export interface WindowSetting {
   readonly today: CalendarDate;
   readonly reading: Reading;
   readonly keys: () => FormKeys;
-  readonly sentBack: {
-    readonly year: number;
-    readonly values: Readonly<Record<string, string>>;
-    readonly problems: FieldProblems;
-  } | null;
+  readonly sentBack: SentBack | null;
 }
 
 /** A form for this year's dates and one for the next. */
@@ -121,22 +92,20 @@ export function presentWindows(source: Source, setting: WindowSetting): readonly
   const thisYear = yearOf(setting.today);
   const { known, reference } = setting.ground;
   const answer = guessedSeason(source, known, reference);
+  const state = statesFrom(setting.keys, setting.sentBack);
   return [thisYear, thisYear + 1].map((year) => {
-    const sent = setting.sentBack?.year === year ? setting.sentBack : null;
     const isWritten = source.windows.some((window) => window.year === year);
     return {
       sourceId: source.id,
       year,
       published: windowLine(source, setting, answer, isWritten),
       units: unitChoicesOf(tradeMeasuresOf(source.crop, reference), setting.reading),
-      keys: setting.keys(),
-      values: {
-        ...(source.windows.length === 0
+      form: state(
+        `window-${year}`,
+        source.windows.length === 0
           ? guessedValues(source, answer, year, setting.reading)
-          : windowValues(source.windows, year, setting.reading)),
-        ...sent?.values,
-      },
-      problems: sent?.problems ?? noProblems,
+          : windowValues(source.windows, year, setting.reading),
+      ),
     };
   });
 }

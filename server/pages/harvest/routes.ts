@@ -1,6 +1,5 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { bounds } from '../../../shared/bounds.ts';
 import { counted } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { CropKey } from '../../../shared/ids.ts';
@@ -10,21 +9,19 @@ import {
   choiceField,
   dateField,
   fitting,
-  numberField,
   readForm,
   typedValues,
 } from '../../../shared/schemas/form-fields.ts';
 import { groundForm, latenessForm } from '../../../shared/schemas/ground.ts';
-import { harvestWindowForm, sourceForm } from '../../../shared/schemas/harvest.ts';
+import { harvestWindowForm, sourceAsTyped } from '../../../shared/schemas/harvest.ts';
 import { type CalendarDate, daysBetween, yearOf } from '../../../shared/week.ts';
 import { findGround } from '../../../src/harvest/find-ground.ts';
 import { longestShiftDays } from '../../../src/harvest/season.ts';
 import type { Source } from '../../../src/household/source.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { HarvestPage } from '../../../views/pages/harvest/harvest-page.tsx';
-import { SourcePage, type SourceValues } from '../../../views/pages/harvest/source-page.tsx';
+import { SourcePage } from '../../../views/pages/harvest/source-page.tsx';
 import { SourceRow } from '../../../views/pages/harvest/source-row.tsx';
-import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { problemsIn } from '../../records/record.ts';
 import {
   harvestWindowRules,
@@ -34,24 +31,16 @@ import {
   sayFirstPicked,
 } from '../../records/year/harvest.ts';
 import { renewSeasons, saveGround, saveLateness, sayFailed } from '../../records/year/seasons.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
+import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { cropChoices } from '../shared/crop-choices.ts';
-import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { recordingOf, seeOther, sentText } from '../shared/posting.ts';
 import { inPounds } from '../shared/produce/typed.ts';
 import { pricedUnitChoices, produceUnitChoices } from '../shared/produce/units.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { harvestPicture, sourceOf } from './harvest-picture.ts';
-import { groundFields } from './present-ground.ts';
-import { presentHarvest, presentSource } from './present-harvest.ts';
-import {
-  blankSource,
-  presentWindows,
-  sourceFields,
-  sourceValues,
-  type WindowSetting,
-  windowFields,
-} from './present-source.ts';
+import { pickedForm, presentHarvest, presentSource } from './present-harvest.ts';
+import { blankSource, presentWindows, sourceValues } from './present-source.ts';
 
 type OfSource = { Params: { source: string } };
 const harvestQuery = z.object({ said: z.string().max(20).catch(''), open: z.string().max(80).catch('') });
@@ -60,17 +49,6 @@ const harvestQuery = z.object({ said: z.string().max(20).catch(''), open: z.stri
 const rowOf = ({ id }: Pick<Source, 'id'>, more = '') =>
   `/harvest?open=${encodeURIComponent(id)}${more}#source-${encodeURIComponent(id)}`;
 const saved: Message = { tone: 'done', text: 'Saved. Plan again to see what it changes.' };
-
-/** Years and shares as a household says them: 2 in 10, 30 %. */
-const sourceAsTyped = sourceForm.omit({ poorYearChance: true, poorYearShare: true }).extend({
-  poorYearsInTen: numberField({ label: 'Poor years', ...bounds.poorYearsInTen, example: '2' }),
-  poorYearPercent: numberField({
-    label: 'A poor year gives',
-    ...bounds.poorYearPercent,
-    unit: '%',
-    example: '30',
-  }),
-});
 
 /** A crop that a page missed, chosen already. */
 const cropAsked = (request: FastifyRequest): string =>
@@ -88,15 +66,11 @@ const harvest: FastifyPluginAsync = async (app) => {
   });
 
   app.post('/harvest-ground', async (request, reply) => {
-    const outcome = await writeGround(request);
-    if (outcome.ok) return seeOther(reply, '/harvest?said=saved');
-
-    const sentBack = {
-      values: typedValues(request.body),
-      problems: fieldProblems(outcome.problems, groundFields),
-    };
-    const props = presentHarvest(await harvestPicture(request), () => reply.formKeys(), { ground: sentBack });
-    return reply.page(HarvestPage, { frame: await reply.frame(), ...props }, statusOf(outcome.problems));
+    return answerForm(request, reply, await writeGround(request), {
+      formId: 'ground',
+      done: '/harvest?said=saved',
+      again: (sentBack) => sendHarvest(request, reply, sentBack),
+    });
   });
 
   app.post('/harvest-year', async (request, reply) => {
@@ -117,39 +91,20 @@ const harvest: FastifyPluginAsync = async (app) => {
     return seeOther(reply, rowOf(source, '&said=saved'));
   });
 
-  app.get('/harvest/new', (request, reply) =>
-    sendSource(
-      request,
-      reply,
-      null,
-      { ...blankSource(request.reading), crop: cropAsked(request) },
-      noProblems,
-      null,
-      200,
-    ),
-  );
+  app.get('/harvest/new', (request, reply) => sendSource(request, reply, null, null));
 
   app.get<OfSource>('/harvest/:source', async (request, reply) => {
     const source = sourceOf(await harvestPicture(request), request.params.source);
 
-    return sendSource(
-      request,
-      reply,
-      source,
-      sourceValues(source, request.reading, request.server.reference),
-      noProblems,
-      null,
-      200,
-    );
+    return sendSource(request, reply, source, null);
   });
 
   app.post('/harvest', async (request, reply) => {
-    const outcome = await writeSource(request, '');
-    if (outcome.ok) return seeOther(reply, `/harvest/${outcome.value.sourceId}`);
-
-    const values = { ...blankSource(request.reading), ...typedValues(request.body) };
-    const problems = fieldProblems(outcome.problems, sourceFields);
-    return sendSource(request, reply, null, values, problems, null, statusOf(outcome.problems));
+    return answerForm(request, reply, await writeSource(request, ''), {
+      formId: 'source',
+      done: ({ sourceId }) => `/harvest/${sourceId}`,
+      again: (sentBack) => sendSource(request, reply, null, sentBack),
+    });
   });
 
   app.post<OfSource>('/harvest/:source', async (request, reply) => {
@@ -159,15 +114,12 @@ const harvest: FastifyPluginAsync = async (app) => {
       // A garden's dates are guessed otherwise than a market's.
       const recording = recordingOf(request);
       await renewSeasons({ ...recording, key: `${recording.key} seasons` }, request.server.reference);
-      return seeOther(reply, rowOf(source, '&said=saved'));
     }
-
-    const values = {
-      ...sourceValues(source, request.reading, request.server.reference),
-      ...typedValues(request.body),
-    };
-    const problems = fieldProblems(outcome.problems, sourceFields);
-    return sendSource(request, reply, source, values, problems, null, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'source',
+      done: rowOf(source, '&said=saved'),
+      again: (sentBack) => sendSource(request, reply, source, sentBack),
+    });
   });
 
   app.post<OfSource>('/harvest/:source/retirement', async (request, reply) => {
@@ -182,48 +134,27 @@ const harvest: FastifyPluginAsync = async (app) => {
     async (request, reply) => {
       const source = sourceOf(await harvestPicture(request), request.params.source);
       const year = Number(request.params.year);
-      const outcome = await writeWindow(request, source, year);
-      if (outcome.ok) return seeOther(reply, rowOf(source, '&said=saved'));
-
-      const problems = fieldProblems(outcome.problems, windowFields);
-      const sentBack = { year, values: typedValues(request.body), problems };
-      const status = statusOf(outcome.problems);
-      return sendSource(
-        request,
-        reply,
-        source,
-        sourceValues(source, request.reading, request.server.reference),
-        noProblems,
-        sentBack,
-        status,
-      );
+      return answerForm(request, reply, await writeWindow(request, source, year), {
+        formId: `window-${year}`,
+        done: rowOf(source, '&said=saved'),
+        again: (sentBack) => sendSource(request, reply, source, sentBack),
+      });
     },
   );
 
   app.post<OfSource>('/harvest/:source/first-picking', async (request, reply) => {
     const source = sourceOf(await harvestPicture(request), request.params.source);
-    const outcome = await writeFirstPicked(request, source);
-    if (outcome.ok && !wantsPart(request)) return seeOther(reply, rowOf(source));
-
-    const picture = await harvestPicture(request);
-    const sentBack = outcome.ok
-      ? null
-      : {
-          sourceId: source.id,
-          date: sentText(request, 'date'),
-          problems: fieldProblems(outcome.problems, ['date'], { firstPickedOn: 'date' }),
-        };
-    const status = outcome.ok ? 200 : statusOf(outcome.problems);
-    if (wantsPart(request)) {
-      const changed = sourceOf(picture, source.id);
-      return reply.part(
-        SourceRow,
-        presentSource(picture, changed, () => reply.formKeys(), sentBack),
-        status,
-      );
-    }
-    const props = presentHarvest(picture, () => reply.formKeys(), { picking: sentBack });
-    return reply.page(HarvestPage, { frame: await reply.frame(), ...props }, status);
+    const asPart = async (sentBack: SentBack | null) => {
+      const picture = await harvestPicture(request);
+      const row = presentSource(picture, sourceOf(picture, source.id), () => reply.formKeys(), sentBack);
+      return reply.part(SourceRow, row, sentBack?.status);
+    };
+    return answerForm(request, reply, await writeFirstPicked(request, source), {
+      formId: pickedForm(source),
+      renamed: { firstPickedOn: 'date' },
+      done: () => (wantsPart(request) ? asPart(null) : rowOf(source)),
+      again: (sentBack) => (wantsPart(request) ? asPart(sentBack) : sendHarvest(request, reply, sentBack)),
+    });
   });
 };
 
@@ -324,16 +255,28 @@ function dayPicked(request: FastifyRequest, source: Source, which: 'today' | 'ot
   });
 }
 
+async function sendHarvest(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  sentBack: SentBack,
+): Promise<FastifyReply> {
+  const props = presentHarvest(await harvestPicture(request), () => reply.formKeys(), { sentBack });
+  return reply.page(HarvestPage, { frame: await reply.frame(), ...props }, sentBack.status);
+}
+
 async function sendSource(
   request: FastifyRequest,
   reply: FastifyReply,
   source: Source | null,
-  values: SourceValues,
-  problems: FieldProblems,
-  windowSentBack: WindowSetting['sentBack'],
-  status: number,
+  sentBack: SentBack | null,
 ): Promise<FastifyReply> {
   const { recipes, published, today, reading, ground } = await harvestPicture(request);
+  const form = statesFrom(() => reply.formKeys(), sentBack)(
+    'source',
+    source === null
+      ? { ...blankSource(reading), crop: cropAsked(request) }
+      : sourceValues(source, reading, request.server.reference),
+  );
   const action = source === null ? '/harvest' : `/harvest/${source.id}`;
   return reply.page(
     SourcePage,
@@ -342,10 +285,8 @@ async function sendSource(
       title: source?.name ?? 'A new source',
       source: {
         action,
-        keys: reply.formKeys(),
-        crops: cropChoices(recipes, published, values.crop, 'Choose a crop'),
-        values,
-        problems,
+        form,
+        crops: cropChoices(recipes, published, form.values.crop, 'Choose a crop'),
         units: produceUnitChoices,
         pricedUnits: pricedUnitChoices,
         save: source === null ? 'Add, then write down its dates' : 'Save the source',
@@ -358,10 +299,10 @@ async function sendSource(
               today,
               reading,
               keys: () => reply.formKeys(),
-              sentBack: windowSentBack,
+              sentBack,
             }),
       retire: source === null ? null : { action: `${action}/retirement`, keys: reply.formKeys() },
     },
-    status,
+    sentBack?.status,
   );
 }

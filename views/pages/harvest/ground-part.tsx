@@ -1,13 +1,7 @@
+import type { groundForm, latenessForm } from '../../../shared/schemas/ground.ts';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  RadioField,
-  SelectField,
-} from '../../parts/form.tsx';
+import { hasProblems, InputField, RadioField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
 
 /** Where the household gardens, and how this year runs: what the guessed dates go by. */
 export interface GroundProps {
@@ -15,91 +9,67 @@ export interface GroundProps {
   readonly line: string;
   /** "12 crops have dates we guessed, 3 have your own." */
   readonly count: string;
-  readonly keys: FormKeys;
-  readonly values: GroundValues;
+  readonly form: GroundForm;
   /** What the typed town may be, or what is near it. */
   readonly stations: readonly Choice[];
-  readonly problems: FieldProblems;
   readonly year: {
     readonly number: number;
-    readonly keys: FormKeys;
-    readonly value: string;
+    readonly form: LatenessForm;
     readonly choices: readonly Choice[];
   };
 }
 
-export type GroundValues = Readonly<
-  Record<'town' | 'station' | 'lastFrost' | 'firstFrost' | 'strawberriesFrom', string>
->;
+export type GroundForm = StateOf<typeof groundForm>;
+export type LatenessForm = StateOf<typeof latenessForm>;
 
 export const GroundPart = (props: GroundProps) => (
   <section class="part ground-part" id="ground" aria-label="Where you grow">
     <p>
       {props.line} <span class="quiet">{props.count}</span>
     </p>
-    <details open={Object.keys(props.problems).length > 0}>
+    <details open={hasProblems(props.form)}>
       <summary>{`How ${props.year.number} runs, where you grow, and frosts`}</summary>
       <YearForm {...props.year} />
-      <GroundForm {...props} />
+      <GroundFields form={props.form} stations={props.stations} />
     </details>
   </section>
 );
 
-const YearForm = ({ number, keys, value, choices }: GroundProps['year']) => (
-  <PostForm class="inline-form" action="/harvest-year" keys={keys} label={`How ${number} runs`}>
+const YearForm = ({ number, form, choices }: GroundProps['year']) => (
+  <PostForm class="inline-form" action="/harvest-year" form={form} label={`How ${number} runs`}>
     <div class="form-row">
-      <SelectField form="harvest-year" name="days" label={`${number} runs`} value={value} choices={choices} />
+      <SelectField form={form} name="days" label={`${number} runs`} choices={choices} />
       <Button weight="main">Save</Button>
     </div>
   </PostForm>
 );
 
-const GroundForm = ({ keys, values, stations, problems }: GroundProps) => (
-  <PostForm action="/harvest-ground" keys={keys} problems={problems} label="Where you grow">
+const GroundFields = ({ form, stations }: Pick<GroundProps, 'form' | 'stations'>) => (
+  <PostForm action="/harvest-ground" form={form} label="Where you grow">
     <InputField
-      form="ground"
+      form={form}
       name="town"
       label="Nearest town, with its state"
       hint="“Boulder, CO”, or the state alone. Dates we guessed move with it; your own stay."
-      value={values.town}
-      problem={problems.town}
     />
     {stations.length === 0 ? null : (
-      <RadioField
-        form="ground"
-        name="station"
-        label="Weather station"
-        value={values.station}
-        choices={stations}
-        problem={problems.station}
-      />
+      <RadioField form={form} name="station" label="Weather station" choices={stations} />
     )}
     <div class="form-row">
       <InputField
-        form="ground"
+        form={form}
         name="lastFrost"
         type="date"
         label="Your last frost of spring, about"
         hint="Of any year. It replaces the station’s."
-        value={values.lastFrost}
-        problem={problems.lastFrost}
       />
+      <InputField form={form} name="firstFrost" type="date" label="Your first frost of fall, about" />
       <InputField
-        form="ground"
-        name="firstFrost"
-        type="date"
-        label="Your first frost of fall, about"
-        value={values.firstFrost}
-        problem={problems.firstFrost}
-      />
-      <InputField
-        form="ground"
+        form={form}
         name="strawberriesFrom"
         type="date"
         label="Strawberries begin here, about"
         hint="Moves every garden crop by as many days."
-        value={values.strawberriesFrom}
-        problem={problems.strawberriesFrom}
       />
     </div>
     <p>

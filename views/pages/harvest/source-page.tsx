@@ -1,15 +1,9 @@
+import type { harvestWindowForm, sourceAsTyped } from '../../../shared/schemas/harvest.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  RadioField,
-  SelectField,
-} from '../../parts/form.tsx';
+import { InputField, RadioField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, type FormKeys, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 
 export interface SourcePageProps {
@@ -24,10 +18,8 @@ export interface SourcePageProps {
 
 export interface SourceFormProps {
   readonly action: string;
-  readonly keys: FormKeys;
+  readonly form: SourceForm;
   readonly crops: readonly Choice[];
-  readonly values: SourceValues;
-  readonly problems: FieldProblems;
   /** What an amount of any crop may be typed in. */
   readonly units: readonly Choice[];
   /** What a price may be for. */
@@ -35,21 +27,8 @@ export interface SourceFormProps {
   readonly save: string;
 }
 
-export interface SourceValues {
-  readonly name: string;
-  readonly crop: string;
-  readonly kind: string;
-  readonly pricePerLb: string;
-  /** What the price is for, `lb` or `bushel`. */
-  readonly priceUnit: string;
-  readonly plants: string;
-  readonly lbPerPlant: string;
-  readonly plantUnit: string;
-  readonly useByDays: string;
-  readonly poorYearsInTen: string;
-  readonly poorYearPercent: string;
-  readonly fallBack: string;
-}
+/** A price and an amount are in what is chosen beside them, `lb` or `bushel`. */
+export type SourceForm = StateOf<typeof sourceAsTyped, 'sourceId', 'priceUnit' | 'plantUnit'>;
 
 export interface WindowFormProps {
   readonly sourceId: string;
@@ -57,20 +36,10 @@ export interface WindowFormProps {
   /** What a published table says of this crop's season, to help. */
   readonly published: string | null;
   readonly units: readonly Choice[];
-  readonly keys: FormKeys;
-  readonly values: WindowValues;
-  readonly problems: FieldProblems;
+  readonly form: WindowForm;
 }
 
-export interface WindowValues {
-  readonly beginsOn: string;
-  readonly lastOn: string;
-  readonly mostActiveFrom: string;
-  readonly mostActiveLastOn: string;
-  readonly lbPerWeek: string;
-  /** What a week's harvest is counted in, `lb` or `bushel`. */
-  readonly amountUnit: string;
-}
+export type WindowForm = StateOf<typeof harvestWindowForm, 'sourceId', 'amountUnit'>;
 
 const kinds: readonly Choice[] = [
   { value: 'garden', words: 'Own garden' },
@@ -91,10 +60,10 @@ export const SourcePage = ({ frame, title, source, windows, retire }: SourcePage
     </p>
     <h1 class="page-title">{title}</h1>
     <Part id="source" title="The source">
-      <SourceForm {...source} />
+      <SourceFields {...source} />
     </Part>
     {windows.map((window) => (
-      <WindowForm key={window.year} {...window} />
+      <WindowFields key={window.year} {...window} />
     ))}
     {retire === null ? null : (
       <PostForm class="inline-form retire" action={retire.action} keys={retire.keys}>
@@ -104,199 +73,87 @@ export const SourcePage = ({ frame, title, source, windows, retire }: SourcePage
   </Page>
 );
 
-const SourceForm = ({ action, keys, crops, values, problems, units, pricedUnits, save }: SourceFormProps) => (
-  <PostForm action={action} keys={keys} problems={problems} label="The source">
-    <InputField
-      form="source"
-      name="name"
-      label="Name"
-      value={values.name}
-      width="full"
-      problem={problems.name}
-    />
-    <SelectField
-      form="source"
-      name="crop"
-      label="Crop"
-      value={values.crop}
-      choices={crops}
-      problem={problems.crop}
-    />
-    <RadioField
-      form="source"
-      name="kind"
-      label="Where"
-      value={values.kind}
-      choices={kinds}
-      problem={problems.kind}
-    />
+const SourceFields = ({ action, form, crops, units, pricedUnits, save }: SourceFormProps) => (
+  <PostForm action={action} form={form} label="The source">
+    <InputField form={form} name="name" label="Name" width="full" />
+    <SelectField form={form} name="crop" label="Crop" choices={crops} />
+    <RadioField form={form} name="kind" label="Where" choices={kinds} />
     <div class="form-row">
+      <InputField form={form} name="pricePerLb" label="Price" inputMode="decimal" width="short" money />
+      <SelectField form={form} name="priceUnit" label="For" choices={pricedUnits} />
       <InputField
-        form="source"
-        name="pricePerLb"
-        label="Price"
-        value={values.pricePerLb}
-        inputMode="decimal"
-        width="short"
-        money
-        problem={problems.pricePerLb}
-      />
-      <SelectField
-        form="source"
-        name="priceUnit"
-        label="For"
-        value={values.priceUnit}
-        choices={pricedUnits}
-        problem={problems.priceUnit}
-      />
-      <InputField
-        form="source"
+        form={form}
         name="useByDays"
         label="Keeps once picked"
-        value={values.useByDays}
         inputMode="numeric"
         width="short"
         unit="days"
-        problem={problems.useByDays}
       />
     </div>
     <div class="form-row">
       <InputField
-        form="source"
+        form={form}
         name="plants"
         label="Plants"
         hint="Own garden only."
-        value={values.plants}
         inputMode="numeric"
         width="short"
-        problem={problems.plants}
       />
       <InputField
-        form="source"
+        form={form}
         name="lbPerPlant"
         label="A plant gives"
         hint="Own garden only."
-        value={values.lbPerPlant}
         inputMode="decimal"
         width="short"
-        problem={problems.lbPerPlant}
       />
-      <SelectField
-        form="source"
-        name="plantUnit"
-        label="In, a year"
-        value={values.plantUnit}
-        choices={units}
-        problem={problems.plantUnit}
-      />
+      <SelectField form={form} name="plantUnit" label="In, a year" choices={units} />
     </div>
     <div class="form-row">
       <InputField
-        form="source"
+        form={form}
         name="poorYearsInTen"
         label="Poor years"
         hint="Of ten years, how many are poor."
-        value={values.poorYearsInTen}
         inputMode="decimal"
         width="short"
         unit="in 10"
-        problem={problems.poorYearsInTen}
       />
       <InputField
-        form="source"
+        form={form}
         name="poorYearPercent"
         label="A poor year gives"
         hint="Of the usual amount."
-        value={values.poorYearPercent}
         inputMode="decimal"
         width="short"
         unit="%"
-        problem={problems.poorYearPercent}
       />
     </div>
-    <RadioField
-      form="source"
-      name="fallBack"
-      label="When the crop fails"
-      value={values.fallBack}
-      choices={fallBacks}
-      problem={problems.fallBack}
-    />
+    <RadioField form={form} name="fallBack" label="When the crop fails" choices={fallBacks} />
     <p>
       <Button weight="main">{save}</Button>
     </p>
   </PostForm>
 );
 
-const WindowForm = ({ sourceId, year, published, units, keys, values, problems }: WindowFormProps) => {
-  const form = `window-${year}`;
-  return (
-    <Part id={form} title={`Window ${year}`} line={published ?? undefined}>
-      <PostForm
-        action={`/harvest/${sourceId}/windows/${year}`}
-        keys={keys}
-        problems={problems}
-        label={`Harvest window ${year}`}
-      >
-        <div class="form-row">
-          <InputField
-            form={form}
-            name="beginsOn"
-            type="date"
-            label="First day"
-            value={values.beginsOn}
-            problem={problems.beginsOn}
-          />
-          <InputField
-            form={form}
-            name="lastOn"
-            type="date"
-            label="Last day"
-            value={values.lastOn}
-            problem={problems.lastOn}
-          />
-        </div>
-        <div class="form-row">
-          <InputField
-            form={form}
-            name="mostActiveFrom"
-            type="date"
-            label="Most of it from"
-            value={values.mostActiveFrom}
-            problem={problems.mostActiveFrom}
-          />
-          <InputField
-            form={form}
-            name="mostActiveLastOn"
-            type="date"
-            label="Most of it until"
-            value={values.mostActiveLastOn}
-            problem={problems.mostActiveLastOn}
-          />
-        </div>
-        <div class="form-row">
-          <InputField
-            form={form}
-            name="lbPerWeek"
-            label="Gives a week"
-            value={values.lbPerWeek}
-            inputMode="decimal"
-            width="short"
-            problem={problems.lbPerWeek}
-          />
-          <SelectField
-            form={form}
-            name="amountUnit"
-            label="In"
-            value={values.amountUnit}
-            choices={units}
-            problem={problems.amountUnit}
-          />
-        </div>
-        <p>
-          <Button weight="main">{`Save ${year}`}</Button>
-        </p>
-      </PostForm>
-    </Part>
-  );
-};
+const WindowFields = ({ sourceId, year, published, units, form }: WindowFormProps) => (
+  <Part id={form.formId} title={`Window ${year}`} line={published ?? undefined}>
+    <PostForm action={`/harvest/${sourceId}/windows/${year}`} form={form} label={`Harvest window ${year}`}>
+      <div class="form-row">
+        <InputField form={form} name="beginsOn" type="date" label="First day" />
+        <InputField form={form} name="lastOn" type="date" label="Last day" />
+      </div>
+      <div class="form-row">
+        <InputField form={form} name="mostActiveFrom" type="date" label="Most of it from" />
+        <InputField form={form} name="mostActiveLastOn" type="date" label="Most of it until" />
+      </div>
+      <div class="form-row">
+        <InputField form={form} name="lbPerWeek" label="Gives a week" inputMode="decimal" width="short" />
+        <SelectField form={form} name="amountUnit" label="In" choices={units} />
+      </div>
+      <p>
+        <Button weight="main">{`Save ${year}`}</Button>
+      </p>
+    </PostForm>
+  </Part>
+);

@@ -1,13 +1,8 @@
 import type { Family } from '../../../shared/family.ts';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { type FormState, InputField, SelectField } from '../../parts/fields.tsx';
+import { type Choice, type FormKeys, PostForm } from '../../parts/form.tsx';
+import type { LatenessForm } from './ground-part.tsx';
 import { SeasonStrip, type SeasonStripProps } from './season-strip.tsx';
 
 /** One source of one crop: when, how much, at what price, and what wants it. */
@@ -48,17 +43,15 @@ export interface SourceWindowLine {
 /** How this year runs for one crop. */
 export interface CropYearProps {
   readonly number: number;
-  readonly lateness: { readonly keys: FormKeys; readonly value: string; readonly choices: readonly Choice[] };
+  readonly lateness: { readonly form: LatenessForm; readonly choices: readonly Choice[] };
   /** Whether nothing grew this year; null where no dates are written down. */
   readonly failure: { readonly keys: FormKeys; readonly failed: boolean } | null;
 }
 
 export interface FirstPickedProps {
-  readonly keys: FormKeys;
+  readonly form: FormState<Readonly<Record<'date', string>>>;
   /** "First picked Aug 2: this year runs 5 days early." Null before the first picking. */
   readonly said: string | null;
-  readonly date: string;
-  readonly problems: FieldProblems;
 }
 
 /** One source as a row on the shared axis; opened, what is known of it and what can be said about it. */
@@ -139,15 +132,14 @@ const CropYear = ({
     <PostForm
       class="inline-form"
       action={`/harvest/${sourceId}/lateness`}
-      keys={lateness.keys}
+      form={lateness.form}
       label={`How ${number} runs for it: ${name}`}
     >
       <div class="form-row">
         <SelectField
-          form={`lateness-${sourceId}`}
+          form={lateness.form}
           name="days"
           label={`This crop in ${number} runs`}
-          value={lateness.value}
           choices={lateness.choices}
         />
         <Button weight="main">Save</Button>
@@ -181,17 +173,14 @@ const CropYear = ({
 const FirstPicked = ({
   sourceId,
   name,
-  keys,
+  form,
   said,
-  date,
-  problems,
 }: FirstPickedProps & { sourceId: string; name: string }) => (
   <PostForm
     class="first-picked"
     action={`/harvest/${sourceId}/first-picking`}
-    keys={keys}
+    form={form}
     replaces={`#source-${sourceId}`}
-    problems={problems}
     label={`First picking: ${name}`}
   >
     {said === null ? null : <p>{said}</p>}
@@ -199,17 +188,10 @@ const FirstPicked = ({
       <Button name="day" value="today">
         {said === null ? 'First picked today' : 'Picked first today instead'}
       </Button>
-      <details open={problems.date !== undefined}>
+      <details open={form.problems.date !== undefined}>
         <summary>On another day</summary>
         <div class="form-row">
-          <InputField
-            form={`picked-${sourceId}`}
-            name="date"
-            type="date"
-            label="First picked on"
-            value={date}
-            problem={problems.date}
-          />
+          <InputField form={form} name="date" type="date" label="First picked on" />
           <Button weight="main" name="day" value="other">
             Save
           </Button>
