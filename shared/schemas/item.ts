@@ -11,6 +11,7 @@ import {
   optionalChoiceField,
   optionalNumberField,
   textField,
+  tickField,
   toldBeside,
 } from './form-fields.ts';
 import { idField, optionalIdField } from './id-fields.ts';
@@ -184,7 +185,7 @@ export const packForm = z
       .union([z.literal('').transform(() => null), moneyField({ label: 'Sale price', ...moneyBounds.pack })])
       .prefault(''),
     /** Asked of what is put up here; what is only bought is always planned. */
-    mayBuy: z.enum(['yes', '']).catch(''),
+    mayBuy: tickField(),
   })
   .refine(
     (pack) => {

@@ -34,7 +34,8 @@ export type StateOf<Schema, Without extends string = never, Besides extends stri
 export const hasProblems = (...forms: readonly { readonly problems: FieldProblems }[]): boolean =>
   forms.some(({ problems }) => Object.keys(problems).length > 0);
 
-type NamesOf<Values, Kind> = {
+/** Names of the fields that hold text, or those that are ticked. */
+export type NamesOf<Values, Kind> = {
   [Name in keyof Values]: Values[Name] extends Kind ? Name : never;
 }[keyof Values] &
   string;
@@ -105,6 +106,11 @@ export const RadioField = <Values extends FieldValues>({ choices, ...own }: Radi
   <UnboundRadioField choices={choices} {...wired(own)} value={textIn(own.form, own.name)} />
 );
 
-export const CheckField = <Values extends FieldValues>(own: OwnField<Values, boolean>) => (
-  <UnboundCheckField {...wired(own)} checked={own.form.values[own.name] === true} />
+type CheckProps<Values extends FieldValues> = OwnField<Values, boolean> & {
+  /** What is sent when it is ticked. */
+  readonly value?: string;
+};
+
+export const CheckField = <Values extends FieldValues>({ value = 'yes', ...own }: CheckProps<Values>) => (
+  <UnboundCheckField {...wired(own)} value={value} checked={own.form.values[own.name] === true} />
 );

@@ -1,5 +1,6 @@
 import { Button } from './button.tsx';
-import { CheckField, type Choice, type FieldProblems, type FormKeys, InputField, PostForm } from './form.tsx';
+import { CheckField, type FormState, hasProblems, InputField } from './fields.tsx';
+import { type Choice, type FormKeys, PostForm } from './form.tsx';
 import { ProduceField } from './produce-field.tsx';
 
 /** A line of the shopping list that can be said to be bought: as planned with one press, otherwise below. */
@@ -20,69 +21,48 @@ export interface LineTickProps {
   readonly units: readonly Choice[];
   /** `2 lb for $3.49, today` */
   readonly planned: string;
-  readonly keys: FormKeys;
-  readonly typed: LineTyped;
+  readonly form: LineForm;
   /** Where the same page opens the line for another amount, price or day; null where its fields stand here already. */
   readonly otherAt: string | null;
 }
 
-export interface LineTyped {
-  readonly amount: string;
-  readonly amountUnit: string;
-  readonly paid: string;
-  readonly boughtOn: string;
-  readonly rest: boolean;
-  readonly problems: FieldProblems;
-}
+/** What of a line was otherwise than planned. */
+export type LineForm = FormState<
+  Readonly<Record<'amount' | 'amountUnit' | 'paid' | 'boughtOn', string> & Record<'rest', boolean>>
+>;
 
-export const LineTick = ({
-  line,
-  back,
-  words,
-  unit,
-  units,
-  planned,
-  keys,
-  typed,
-  otherAt,
-}: LineTickProps) => {
-  const form = `${line.week} ${line.kind} ${line.what} ${line.pack}`;
-  const { problems } = typed;
-  return (
-    <PostForm
-      class="line-tick"
-      action={back === '/' ? '/buying/week/lines' : '/buying/lines'}
-      keys={keys}
-      problems={problems}
-      {...(back === '/'
-        ? { within: '#pick-and-buy', besides: '#to-know' }
-        : { within: '#buying-lists', besides: '#buying-line' })}
-    >
-      <input type="hidden" name="week" value={line.week} />
-      <input type="hidden" name="kind" value={line.kind} />
-      <input type="hidden" name="what" value={line.what} />
-      <input type="hidden" name="pack" value={line.pack} />
-      <Button name="answer" value="bought" label={`Bought: ${words}`}>
-        Bought
-      </Button>
-      {otherAt === null ? (
-        <OtherThanPlanned
-          form={form}
-          words={words}
-          unit={unit}
-          units={units}
-          planned={planned}
-          typed={typed}
-          open={back === '/'}
-        />
-      ) : (
-        <a class="line-other-at" href={otherAt} aria-label={`Other than planned: ${words}`}>
-          Other …
-        </a>
-      )}
-    </PostForm>
-  );
-};
+export const LineTick = ({ line, back, words, unit, units, planned, form, otherAt }: LineTickProps) => (
+  <PostForm
+    class="line-tick"
+    action={back === '/' ? '/buying/week/lines' : '/buying/lines'}
+    form={form}
+    {...(back === '/'
+      ? { within: '#pick-and-buy', besides: '#to-know' }
+      : { within: '#buying-lists', besides: '#buying-line' })}
+  >
+    <input type="hidden" name="week" value={line.week} />
+    <input type="hidden" name="kind" value={line.kind} />
+    <input type="hidden" name="what" value={line.what} />
+    <input type="hidden" name="pack" value={line.pack} />
+    <Button name="answer" value="bought" label={`Bought: ${words}`}>
+      Bought
+    </Button>
+    {otherAt === null ? (
+      <OtherThanPlanned
+        form={form}
+        words={words}
+        unit={unit}
+        units={units}
+        planned={planned}
+        open={back === '/'}
+      />
+    ) : (
+      <a class="line-other-at" href={otherAt} aria-label={`Other than planned: ${words}`}>
+        Other …
+      </a>
+    )}
+  </PostForm>
+);
 
 /** Another amount, price or day, or not at all; on a page of little room only for the line that was asked for. */
 const OtherThanPlanned = ({
@@ -91,63 +71,25 @@ const OtherThanPlanned = ({
   unit,
   units,
   planned,
-  typed,
   open,
-}: Pick<LineTickProps, 'words' | 'unit' | 'units' | 'planned' | 'typed'> & {
-  readonly form: string;
-  readonly open: boolean;
-}) => {
-  const { problems } = typed;
-  const isHere = (field: string) => problems[field];
-  return (
-    <details class="line-other" open={open || Object.keys(problems).length > 0}>
-      <summary aria-label={`Other than planned: ${words}`}>Other …</summary>
-      <p class="hint">{`Planned: ${planned}. Leave blank what went as planned.`}</p>
-      <ProduceField
-        form={form}
-        name="amount"
-        label="How much"
-        value={typed.amount}
-        unit={typed.amountUnit || unit}
-        units={units}
-        problem={isHere('amount')}
-        unitProblem={isHere('amountUnit')}
-      />
-      <InputField
-        form={form}
-        name="paid"
-        label="Paid in all"
-        value={typed.paid}
-        inputMode="decimal"
-        width="short"
-        problem={isHere('paid')}
-      />
-      <InputField
-        form={form}
-        name="boughtOn"
-        label="Day"
-        type="date"
-        value={typed.boughtOn}
-        problem={isHere('boughtOn')}
-      />
-      <CheckField
-        form={form}
-        name="rest"
-        label="Keep asking for the rest"
-        value="asked"
-        checked={typed.rest}
-      />
-      <p class="page-actions">
-        <Button name="answer" value="bought" label={`Bought like this: ${words}`}>
-          Bought like this
-        </Button>
-        <Button weight="quiet" name="answer" value="skipped" label={`Do not buy this: ${words}`}>
-          Do not buy this
-        </Button>
-      </p>
-    </details>
-  );
-};
+}: Pick<LineTickProps, 'form' | 'words' | 'unit' | 'units' | 'planned'> & { readonly open: boolean }) => (
+  <details class="line-other" open={open || hasProblems(form)}>
+    <summary aria-label={`Other than planned: ${words}`}>Other …</summary>
+    <p class="hint">{`Planned: ${planned}. Leave blank what went as planned.`}</p>
+    <ProduceField form={form} name="amount" label="How much" unit={unit} units={units} />
+    <InputField form={form} name="paid" label="Paid in all" inputMode="decimal" width="short" />
+    <InputField form={form} name="boughtOn" label="Day" type="date" />
+    <CheckField form={form} name="rest" label="Keep asking for the rest" value="asked" />
+    <p class="page-actions">
+      <Button name="answer" value="bought" label={`Bought like this: ${words}`}>
+        Bought like this
+      </Button>
+      <Button weight="quiet" name="answer" value="skipped" label={`Do not buy this: ${words}`}>
+        Do not buy this
+      </Button>
+    </p>
+  </details>
+);
 
 export interface SettledLine {
   readonly id: string;

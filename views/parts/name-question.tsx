@@ -1,4 +1,4 @@
-import { RadioField } from './form.tsx';
+import { type FormFields, RadioField } from './fields.tsx';
 
 /** A name that names a food its process was not tested for, and what may be answered. */
 export interface AskedName {
@@ -11,14 +11,12 @@ export interface AskedName {
 }
 
 interface NameQuestionProps {
-  readonly form: string;
+  readonly form: FormFields<Readonly<Record<'inIt', string>>>;
   readonly asked: AskedName;
-  readonly value: string;
-  readonly problem: string | undefined;
 }
 
 /** Asks what is in the jar; the name and the food stand with the answer, so that it holds for nothing else. */
-export const NameQuestion = ({ form, asked, value, problem }: NameQuestionProps) => (
+export const NameQuestion = ({ form, asked }: NameQuestionProps) => (
   <>
     <input type="hidden" name="askedName" value={asked.name} />
     <input type="hidden" name="askedFood" value={asked.otherFood} />
@@ -26,12 +24,10 @@ export const NameQuestion = ({ form, asked, value, problem }: NameQuestionProps)
       form={form}
       name="inIt"
       label={asked.question}
-      value={value}
       choices={[
         { value: 'no', words: asked.no },
         { value: 'yes', words: 'Yes' },
       ]}
-      problem={problem}
     />
   </>
 );

@@ -9,7 +9,7 @@ import {
   ShelfwardError,
   together,
 } from '../../../shared/problems.ts';
-import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { poundsField, preserveForm, stapleForm } from '../../../shared/schemas/item.ts';
 import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-way.ts';
 import { type Item, inJars } from '../../../src/household/item.ts';
@@ -35,9 +35,9 @@ import { addPreserve, addStaple, type FirstUse, newItemRules } from '../../recor
 import { keepRecipe } from '../../records/household/recipes.ts';
 import { problemsIn } from '../../records/record.ts';
 import { supplyGuessFor } from '../../reference/first-year.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
-import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
-import { poundsFieldsOf, poundsOfCrop } from '../shared/produce/typed.ts';
+import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
+import { nameAnswered, recordingOf, sentText } from '../shared/posting.ts';
+import { poundsOfCrop } from '../shared/produce/typed.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { postUncanned, postWay, sendUncanned } from './new-uncanned.ts';
 import {
@@ -46,8 +46,6 @@ import {
   presentNewPreserve,
   presentNewStaple,
   presentWaysOfBook,
-  preserveFields,
-  stapleFields,
 } from './present-new-item.ts';
 
 type OfItem = { Params: { item: string } };
@@ -64,15 +62,15 @@ const newQuery = z.object({
 const newItems: FastifyPluginAsync = async (app) => {
   app.get('/items/new', async (request, reply) => {
     const { kind, recipe, item, find, way, by } = newQuery.parse(request.query);
-    if (kind === 'staple') return sendStaple(request, reply, null, 200);
+    if (kind === 'staple') return sendStaple(reply, null);
     const addTo = item === '' ? null : await itemNamed(request, item);
     if (kind === 'own')
-      return sendUncanned(request, reply, { way: null, addTo: null, isOwnRecipe: true }, null, 200);
+      return sendUncanned(request, reply, { way: null, addTo: null, isOwnRecipe: true }, null);
     if (kind === 'uncanned') {
       const about = { way: wayNamed(request, way), addTo };
-      return sendUncanned(request, reply, about, null, 200);
+      return sendUncanned(request, reply, about, null);
     }
-    if (recipe !== '') return sendPreserve(request, reply, recipeNamed(request, recipe), addTo, null, 200);
+    if (recipe !== '') return sendPreserve(request, reply, recipeNamed(request, recipe), addTo, null);
 
     const place = await placeOf(request);
     const { reference } = app;
@@ -130,16 +128,15 @@ const newItems: FastifyPluginAsync = async (app) => {
             recipe: kept.value,
           })
         : refused(...(kept.ok ? [] : kept.problems));
-    if (outcome.ok) return seeOther(reply, `/items/${outcome.value.itemId}?said=added`);
-
-    return sendPreserve(
-      request,
-      reply,
-      recipe,
-      null,
-      backOf(request, recipe, [sentText(request, 'name').trim()], outcome.problems),
-      statusOf(outcome.problems),
-    );
+    return answerForm(request, reply, outcome, {
+      formId: 'new-preserve',
+      done: ({ itemId }) => `/items/${itemId}?said=added`,
+      again: (sentBack) =>
+        sendPreserve(request, reply, recipe, null, {
+          ...sentBack,
+          asked: askedOf(recipe, sentText(request, 'name').trim()),
+        }),
+    });
   });
 
   app.post<OfItem>('/items/:item/ways', async (request, reply) => {
@@ -166,16 +163,12 @@ const newItems: FastifyPluginAsync = async (app) => {
     const outcome = kept.ok
       ? await keepRecipe(recordingOf(request), { itemId: item.id, recipe: kept.value })
       : kept;
-    if (outcome.ok) return seeOther(reply, `/items/${item.id}?said=added#recipes`);
-
-    return sendPreserve(
-      request,
-      reply,
-      recipe,
-      item,
-      backOf(request, recipe, [item.name], outcome.problems),
-      statusOf(outcome.problems),
-    );
+    return answerForm(request, reply, outcome, {
+      formId: 'new-preserve',
+      done: `/items/${item.id}?said=added#recipes`,
+      again: (sentBack) =>
+        sendPreserve(request, reply, recipe, item, { ...sentBack, asked: askedOf(recipe, item.name) }),
+    });
   });
 };
 
@@ -278,22 +271,10 @@ function readLeftOver(
   ]);
 }
 
-function backOf(
-  request: FastifyRequest,
-  recipe: TestedRecipe,
-  names: readonly string[],
-  problems: readonly Problem[],
-): NewItemSentBack {
-  const questions = nameQuestions(names, recipe);
-  const crops = cropsOf(request, recipe).flatMap(({ crop }) => poundsFieldsOf(crop));
-  const asked = questions.ok ? askedTogether(questions.value) : null;
-  const isNamed = sentText(request, 'name') !== '';
-  const own = preserveFields.filter((field) => isNamed || field !== 'name');
-  return {
-    values: typedValues(request.body),
-    problems: fieldProblems(problems, [...own, ...(asked === null ? [] : ['inIt']), ...crops, 'materialLb']),
-    asked,
-  };
+/** What is asked about a name in one question; null where it says no other food. */
+function askedOf(recipe: TestedRecipe, name: string) {
+  const questions = nameQuestions([name], recipe);
+  return questions.ok ? askedTogether(questions.value) : null;
 }
 
 async function postStaple(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
@@ -309,23 +290,16 @@ async function postStaple(request: FastifyRequest, reply: FastifyReply): Promise
         pack: { units: asked.value.packUnits, price: asked.value.packPrice },
       })
     : asked;
-  if (outcome.ok) return seeOther(reply, `/items/${outcome.value.itemId}?said=added`);
-
-  const sentBack = {
-    values: typedValues(request.body),
-    problems: fieldProblems(outcome.problems, stapleFields),
-  };
-  return sendStaple(request, reply, sentBack, statusOf(outcome.problems));
+  return answerForm(request, reply, outcome, {
+    formId: 'new-staple',
+    done: ({ itemId }) => `/items/${itemId}?said=added`,
+    again: (sentBack) => sendStaple(reply, sentBack),
+  });
 }
 
-async function sendStaple(
-  _request: FastifyRequest,
-  reply: FastifyReply,
-  sentBack: NewItemSentBack | null,
-  status: number,
-): Promise<FastifyReply> {
-  const props = presentNewStaple(reply.formKeys(), sentBack);
-  return reply.page(NewStaplePage, { frame: await reply.frame(), ...props }, status);
+async function sendStaple(reply: FastifyReply, sentBack: SentBack | null): Promise<FastifyReply> {
+  const props = presentNewStaple(statesFrom(() => reply.formKeys(), sentBack));
+  return reply.page(NewStaplePage, { frame: await reply.frame(), ...props }, sentBack?.status);
 }
 
 async function sendPreserve(
@@ -334,11 +308,14 @@ async function sendPreserve(
   recipe: TestedRecipe,
   addTo: { readonly id: string; readonly name: string } | null,
   sentBack: NewItemSentBack | null,
-  status: number,
 ): Promise<FastifyReply> {
   const { reference } = request.server;
   const ways = testedWays(reference, recipe, await placeOf(request));
   const picture = { recipe, ways, reference, reading: request.reading, addTo };
-  const props = presentNewPreserve(picture, reply.formKeys(), sentBack);
-  return reply.page(NewPreservePage, { frame: await reply.frame(), ...props }, status);
+  const props = presentNewPreserve(
+    picture,
+    statesFrom(() => reply.formKeys(), sentBack),
+    sentBack?.asked ?? null,
+  );
+  return reply.page(NewPreservePage, { frame: await reply.frame(), ...props }, sentBack?.status);
 }

@@ -22,9 +22,8 @@ import { basedOnWay, materialsOfWay } from '../../../src/preserving/uncanned/unc
 import {
   NewUncannedPage,
   type NewUncannedProps,
-  type UncannedField,
+  type UncannedForm,
 } from '../../../views/pages/items/new-uncanned-page.tsx';
-import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { formatNumber, withCelsius } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { jarStockOf } from '../../queries/household/kitchen.ts';
@@ -35,24 +34,24 @@ import { problemsIn } from '../../records/record.ts';
 import { supplyGuessFor } from '../../reference/first-year.ts';
 import { byProductChoices } from '../../words/canning/left-over-words.ts';
 import { presentWay } from '../../words/canning/way-words.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
 import { plain } from '../../words/plain-number.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
+import { answerForm, type SentBack, type StateOfForm, statesFrom } from '../shared/answer-form.ts';
 import { cropChoices } from '../shared/crop-choices.ts';
-import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { recordingOf, sentText } from '../shared/posting.ts';
 import { inPounds } from '../shared/produce/typed.ts';
 import { poundsTyped, produceUnitChoices, weightUnit } from '../shared/produce/units.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
-import { familyChoices, type NewItemSentBack } from './present-new-item.ts';
+import { familyChoices } from './present-new-item.ts';
 
 /** What is put up without a canner, added as the household does it: its page, and what becomes of it when it is sent. */
 
 /** Where what no tested process covers may be kept. */
 const coldKeepings = ['frozen', 'refrigerated'] as const;
 
-const blank: Readonly<Record<UncannedField, string>> = {
+const blank: UncannedForm['values'] = {
   name: '',
   family: 'berries',
   keeping: 'frozen',
@@ -71,7 +70,6 @@ const blank: Readonly<Record<UncannedField, string>> = {
   amount: '',
   per: 'month',
 };
-const uncannedFields = Object.keys(blank) as readonly UncannedField[];
 
 const keepingWords: Readonly<Record<(typeof uncannedKeepings)[number], string>> = {
   frozen: 'frozen',
@@ -93,11 +91,14 @@ export async function sendUncanned(
   request: FastifyRequest,
   reply: FastifyReply,
   about: UncannedAsked,
-  sentBack: NewItemSentBack | null,
-  status: number,
+  sentBack: SentBack | null,
 ): Promise<FastifyReply> {
-  const props = await presentUncanned(request, about, reply.formKeys(), sentBack);
-  return reply.page(NewUncannedPage, { frame: await reply.frame(), ...props }, status);
+  const props = await presentUncanned(
+    request,
+    about,
+    statesFrom(() => reply.formKeys(), sentBack),
+  );
+  return reply.page(NewUncannedPage, { frame: await reply.frame(), ...props }, sentBack?.status);
 }
 
 /** The crop of one batch in pounds, and what is wrong with the measure it was said in. */
@@ -136,20 +137,12 @@ export async function postUncanned(
         recipe: recipeFor(fit.value),
       })
     : fit;
-  if (outcome.ok) return seeOther(reply, `/items/${outcome.value.itemId}?said=added`);
-
-  const sentBack = {
-    values: typedValues(request.body),
-    problems: fieldProblems(outcome.problems, uncannedFields),
-  };
   const isOwnRecipe = sentText(request, 'own') === 'yes';
-  return sendUncanned(
-    request,
-    reply,
-    { way, addTo: null, isOwnRecipe },
-    sentBack,
-    statusOf(outcome.problems),
-  );
+  return answerForm(request, reply, outcome, {
+    formId: 'new-uncanned',
+    done: ({ itemId }) => `/items/${itemId}?said=added`,
+    again: (sentBack) => sendUncanned(request, reply, { way, addTo: null, isOwnRecipe }, sentBack),
+  });
 }
 
 /** One more way to make something that is put up without a canner already. */
@@ -176,13 +169,11 @@ export async function postWay(
   const outcome = fit.ok
     ? await keepRecipe(recordingOf(request), { itemId: addTo.id, recipe: recipeFor(fit.value) })
     : fit;
-  if (outcome.ok) return seeOther(reply, `/items/${addTo.id}?said=added#recipes`);
-
-  const sentBack = {
-    values: typedValues(request.body),
-    problems: fieldProblems(outcome.problems, uncannedFields),
-  };
-  return sendUncanned(request, reply, { way, addTo }, sentBack, statusOf(outcome.problems));
+  return answerForm(request, reply, outcome, {
+    formId: 'new-uncanned',
+    done: `/items/${addTo.id}?said=added#recipes`,
+    again: (sentBack) => sendUncanned(request, reply, { way, addTo }, sentBack),
+  });
 }
 
 /** What was asked for, with what it comes to. */
@@ -313,8 +304,7 @@ const suppliesFor = (way: UncannedWayRow | null, units: number): RecipeToKeep['s
 async function presentUncanned(
   request: FastifyRequest,
   { way, addTo, isOwnRecipe = false }: UncannedAsked,
-  keys: FormKeys,
-  sentBack: NewItemSentBack | null,
+  state: StateOfForm,
 ): Promise<Omit<NewUncannedProps, 'frame'>> {
   const { db, reference } = request.server;
   const [recipes, jars, materials] = await Promise.all([
@@ -322,18 +312,18 @@ async function presentUncanned(
     jarStockOf(db, request.household.id),
     materialsOf(db, request.household.id),
   ]);
-  const values = {
+  const form = state('new-uncanned', {
     ...blank,
     lbUnit: weightUnit(request.reading),
     ...(way === null ? {} : inOwnWeight(valuesOfWay(way, recipes, materials, reference), request.reading)),
-    ...sentBack?.values,
-  };
+  });
+  const { values } = form;
   const jarKinds = new Set([
     ...jars.map(({ kind }) => kind as string),
     ...(values.unit.includes('/') ? [values.unit] : []),
   ]);
   return {
-    keys,
+    form,
     addTo: addTo === null ? null : { id: addTo.id, name: addTo.name },
     way: way === null ? null : { key: way.wayKey, name: way.name, ...presentWay(way, request.reading) },
     supplies: (way?.supplies ?? []).map(
@@ -342,8 +332,6 @@ async function presentUncanned(
     ),
     suppliesFor: way?.batchUnits == null ? '' : formatNumber(way.batchUnits, request.reading),
     materials: byProductChoices(materials, reference, 'nothing left over'),
-    values,
-    problems: sentBack?.problems ?? noProblems,
     families: familyChoices,
     produceUnits: produceUnitChoices,
     isOwnRecipe,
@@ -373,7 +361,7 @@ function valuesOfWay(
   recipes: readonly Recipe[],
   materials: readonly Material[],
   reference: ReferenceTables,
-): Partial<Record<UncannedField, string>> {
+): Partial<UncannedForm['values']> {
   const batchUnits = way.batchUnits ?? usualUnits;
   const left = materialsOfWay(way).map(byProductKey);
   const given = recipes.flatMap((recipe) => {
@@ -401,7 +389,7 @@ function valuesOfWay(
 function livesFor(
   { server, reading }: FastifyRequest,
   way: UncannedWayRow | null,
-  { crop, family }: Readonly<Record<UncannedField, string>>,
+  { crop, family }: UncannedForm['values'],
   keepings: readonly (typeof uncannedKeepings)[number][],
 ): readonly string[] {
   const chosen = families.find((one) => one === family) ?? 'berries';

@@ -21,9 +21,8 @@ import { neverCanned } from '../../../src/preserving/uncanned/never-canned.ts';
 import { wayOf } from '../../../src/preserving/uncanned/uncanned-ways.ts';
 import type { ItemPageProps } from '../../../views/pages/items/item-page.tsx';
 import type { OwnRecipeProps } from '../../../views/pages/items/own-recipe.tsx';
-import type { PackFormProps, PackValues } from '../../../views/pages/items/pack-forms.tsx';
-import type { Choice, FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
-import { noProblems } from '../../../views/parts/form.tsx';
+import type { PackFormProps } from '../../../views/pages/items/pack-forms.tsx';
+import type { Choice, FormKeys } from '../../../views/parts/form.tsx';
 import type { AskedName } from '../../../views/parts/name-question.tsx';
 import {
   formatDate,
@@ -41,35 +40,15 @@ import { cropGuessFor } from '../../reference/first-year.ts';
 import { presentWay } from '../../words/canning/way-words.ts';
 import { plain } from '../../words/plain-number.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
-import { presentRecipeChanges } from '../../words/recipe-changes.ts';
 import { amountOf, unitsOf } from '../../words/shelf-units.ts';
 import { countsAsWords } from '../../words/year/meal-words.ts';
-import { poundsTyped, unitChoicesOf, weightUnit } from '../shared/produce/units.ts';
+import { fieldsFrom, type SentBack, type StateOfForm, statesFrom } from '../shared/answer-form.ts';
+import { poundsKept, poundsTyped, unitChoicesOf } from '../shared/produce/units.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
 import { presentLeftOvers } from './present-left-overs.ts';
 import { familyChoices } from './present-new-item.ts';
+import { presentRecipeChanges } from './present-recipe-changes.ts';
 import { storeBeside } from './store-beside.ts';
-
-export const itemFields = [
-  'name',
-  'family',
-  'yearsInTwenty',
-  'familyMinimum',
-  'emergencyUnits',
-  'servingsPerUnit',
-  'countsAs',
-  'bestQualityDays',
-  'keepColdDays',
-] as const;
-export const packFields = [
-  'units',
-  'price',
-  'saleFromMonth',
-  'saleUntilMonth',
-  'salePrice',
-  'mayBuy',
-] as const;
-export const ownRecipeFields = ['cannerId', 'handsOnMinutes', 'madeOf'] as const;
 
 export interface ItemPicture {
   readonly item: Item;
@@ -99,10 +78,7 @@ export interface ItemPicture {
 }
 
 /** One form of the page that was sent back: `item`, `pack-<id>`, `recipe-<id>`, `retire`. */
-export interface ItemSentBack {
-  readonly form: string;
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: FieldProblems;
+export interface ItemSentBack extends SentBack {
   /** The question about a new name, where it has one. */
   readonly asked?: AskedName | null;
 }
@@ -113,7 +89,7 @@ export function presentItem(
   sentBack: ItemSentBack | null,
 ): Omit<ItemPageProps, 'frame' | 'head'> {
   const { item, reading } = picture;
-  const back = (form: string) => (sentBack?.form === form ? sentBack : null);
+  const state = statesFrom(newKeys, sentBack);
   return {
     kind: item.kind,
     line: lineOf(picture),
@@ -133,34 +109,28 @@ export function presentItem(
       { value: '', words: `by its kind: ${countsAsWords[guessedCountsAs(item)]}` },
       ...countsAsKinds.map((kind): Choice => ({ value: kind, words: countsAsWords[kind] })),
     ],
-    form: {
-      keys: newKeys(),
-      values: {
-        name: item.name,
-        family: item.family,
-        yearsInTwenty: String(Math.min(19, Math.max(10, Math.round(item.chanceWanted * 20)))),
-        familyMinimum: item.familyMinimumUnits === null ? '' : plain(item.familyMinimumUnits),
-        emergencyUnits: item.emergencyUnits === null ? '' : plain(item.emergencyUnits),
-        servingsPerUnit: item.servingsPerUnit === null ? '' : plain(item.servingsPerUnit),
-        countsAs: item.countsAs ?? '',
-        bestQualityDays: String(item.bestQualityDays),
-        keepColdDays: item.keepColdDays === null ? '' : String(item.keepColdDays),
-        ...back('item')?.values,
-      },
-      problems: back('item')?.problems ?? noProblems,
-    },
-    asked: back('item')?.asked ?? null,
-    inIt: back('item')?.values.inIt ?? '',
+    form: state('item', {
+      name: item.name,
+      family: item.family,
+      yearsInTwenty: String(Math.min(19, Math.max(10, Math.round(item.chanceWanted * 20)))),
+      familyMinimum: item.familyMinimumUnits === null ? '' : plain(item.familyMinimumUnits),
+      emergencyUnits: item.emergencyUnits === null ? '' : plain(item.emergencyUnits),
+      servingsPerUnit: item.servingsPerUnit === null ? '' : plain(item.servingsPerUnit),
+      countsAs: item.countsAs ?? '',
+      bestQualityDays: String(item.bestQualityDays),
+      keepColdDays: item.keepColdDays === null ? '' : String(item.keepColdDays),
+      inIt: '',
+    }),
+    asked: sentBack?.formId === 'item' ? (sentBack.asked ?? null) : null,
     recipes: picture.recipes.map((recipe) =>
       ownRecipe(
         recipe,
         picture,
         newKeys(),
-        newKeys(),
-        presentRecipeChanges(recipe, picture.copies.get(recipe.id), newKeys(), back(`changes-${recipe.id}`)),
-        back(`recipe-${recipe.id}`),
-        presentNames(recipe, picture, newKeys, back(`name-${recipe.id}`)),
-        presentLeftOvers(recipe, picture, newKeys(), back(`left-overs-${recipe.id}`)),
+        presentRecipeChanges(recipe, picture.copies.get(recipe.id), state),
+        state,
+        presentNames(recipe, picture, newKeys, sentBack?.formId === `name-${recipe.id}` ? sentBack : null),
+        presentLeftOvers(recipe, picture, state),
       ),
     ),
     retiredRecipes: picture.retiredRecipes.map(({ id, name }) => ({ id, name, keys: newKeys() })),
@@ -169,14 +139,11 @@ export function presentItem(
       ...picture.canners.map(({ id, name }): Choice => ({ value: id, words: name })),
     ],
     packs: [
-      ...picture.packs.map((pack) => packForm(item, pack, picture, newKeys, back(`pack-${pack.id}`))),
-      packForm(item, null, picture, newKeys, back('pack-')),
+      ...picture.packs.map((pack) => packForm(item, pack, picture, newKeys, state)),
+      packForm(item, null, picture, newKeys, state),
     ],
     storeBeside: item.kind === 'preserve' ? storeBeside(picture, picture) : [],
-    retire: {
-      keys: newKeys(),
-      problem: back('retire')?.problems[''],
-    },
+    retire: state('retire', {}),
   };
 }
 
@@ -202,15 +169,17 @@ const lineOf = ({ item, unitsLeft, recipes, leftOut, packs }: ItemPicture): stri
 function ownRecipe(
   recipe: Recipe,
   { leftOut, guesses, supplies, copies, reference, reading, measuresOf }: ItemPicture,
-  keys: FormKeys,
   retireKeys: FormKeys,
   changes: OwnRecipeProps['changes'],
-  sentBack: ItemSentBack | null,
+  state: StateOfForm,
   names: OwnRecipeProps['names'],
   leftOvers: OwnRecipeProps['leftOvers'],
 ): OwnRecipeProps {
   const way = wayOf(recipe, reference);
   const printed = copies.get(recipe.id);
+  const isCanned = recipe.process !== null || recipe.awaitsCanner;
+  const maybeFrozen = mayWait(recipe, printed);
+  const amounts = ownAmounts(recipe, { measuresOf, reading });
   const produce = recipe.produce.map(
     ({ crop, lb }) => `${formatQuantity(lb, 'lb', reading)} ${cropGuessFor(crop).plural}`,
   );
@@ -240,23 +209,25 @@ function ownRecipe(
     neverCanned: recipe.basedOn === ownWay && hasOwnAmounts(recipe) ? neverCanned(reference) : null,
     minutes: learntWords(recipe),
     isGuess: guesses.some(({ kind, subject }) => kind === 'minutes' && subject === recipe.id),
-    isCanned: recipe.process !== null || recipe.awaitsCanner,
+    isCanned,
     why: (leftOut.find(({ recipeId }) => recipeId === recipe.id)?.reasons ?? []).map(
       ({ message }) => message,
     ),
     names,
-    keys,
     retireKeys,
     changes,
-    madeOf: mayWait(recipe, printed) ? madeOfChoices : null,
-    amounts: ownAmounts(recipe, { measuresOf, reading }, sentBack),
-    values: {
-      cannerId: recipe.process?.cannerId ?? '',
-      handsOnMinutes: String(recipe.atFirst.handsOnMinutes),
-      madeOf: recipe.produce.some(({ mayBeFrozen }) => mayBeFrozen) ? 'frozen-too' : 'fresh',
-      ...sentBack?.values,
-    },
-    problems: sentBack?.problems ?? noProblems,
+    madeOf: maybeFrozen ? madeOfChoices : null,
+    amounts,
+    form: state(
+      `recipe-${recipe.id}`,
+      {
+        cannerId: recipe.process?.cannerId ?? '',
+        handsOnMinutes: String(recipe.atFirst.handsOnMinutes),
+        madeOf: recipe.produce.some(({ mayBeFrozen }) => mayBeFrozen) ? 'frozen-too' : 'fresh',
+        ...Object.fromEntries((amounts ?? []).flatMap(({ kept }) => kept)),
+      },
+      [...(isCanned ? [] : (['cannerId'] as const)), ...(maybeFrozen ? [] : (['madeOf'] as const))],
+    ),
   };
 }
 
@@ -273,53 +244,37 @@ const madeOfChoices: readonly Choice[] = [
 ];
 
 /** What a batch of one's own way takes and gives, to be changed; null of what copies a printed recipe. */
-const ownAmounts = (
-  recipe: Recipe,
-  { measuresOf, reading }: Pick<ItemPicture, 'measuresOf' | 'reading'>,
-  sentBack: ItemSentBack | null,
-): OwnRecipeProps['amounts'] =>
+const ownAmounts = (recipe: Recipe, { measuresOf, reading }: Pick<ItemPicture, 'measuresOf' | 'reading'>) =>
   !hasOwnAmounts(recipe)
     ? null
     : [
         ...recipe.produce.map(({ crop, lb }) => ({
           field: poundsFieldOf(crop),
           label: poundsLabel(cropGuessFor(crop).plural.toLowerCase()),
-          unit: weightUnit(reading),
           units: unitChoicesOf(measuresOf(crop), reading),
-          value: poundsTyped(lb, reading),
+          kept: poundsKept(crop, poundsTyped(lb, reading), reading),
         })),
         {
           field: 'units',
           label: 'One batch gives',
-          unit: '',
           units: [],
-          value: plain(recipe.atFirst.yieldLow),
+          kept: [['units', plain(recipe.atFirst.yieldLow)]] as const,
         },
-      ].map((one) => ({
-        ...one,
-        value: sentBack?.values[one.field] ?? one.value,
-        unit: sentBack?.values[`${one.field}Unit`] ?? one.unit,
-        problem: sentBack?.problems[one.field],
-        unitProblem: sentBack?.problems[`${one.field}Unit`],
-      }));
+      ];
 
 /** What the names of a recipe are asked about, and what was answered. */
 const presentNames = (
   recipe: Recipe,
   { questions, reading, timeZone }: ItemPicture,
   newKeys: () => FormKeys,
-  sentBack: ItemSentBack | null,
+  sentBack: SentBack | null,
 ): OwnRecipeProps['names'] => ({
-  asked: (questions.get(recipe.id) ?? []).map((asked) => {
-    const isAnswered = sentBack?.values.askedName === asked.name;
-    return {
-      ...asked,
-      keys: newKeys(),
-      inIt: (isAnswered && sentBack?.values.inIt) || '',
-      problems: isAnswered ? sentBack.problems : noProblems,
-    };
+  asked: (questions.get(recipe.id) ?? []).map((asked, at) => {
+    const formId = `recipe-${recipe.id}-name-${at}`;
+    const own = sentBack?.typed.askedName === asked.name ? { ...sentBack, formId } : null;
+    return { ...asked, form: statesFrom(newKeys, own)(formId, { inIt: '' }) };
   }),
-  problem: sentBack?.problems[''],
+  problem: sentBack === null ? undefined : fieldsFrom(sentBack)(sentBack.formId, { inIt: '' }).problems[''],
   kept: recipe.nameDenials.map(({ name, otherFood, by, at }) => ({
     name,
     words: `Called “${name}”, with no ${otherFood} in it: said ${by === null ? '' : `by ${by} `}on ${formatDate(dateInZone(at, timeZone), reading)}.`,
@@ -337,18 +292,19 @@ function packForm(
   pack: ShopPackSetting | null,
   { packs, reading }: ItemPicture,
   newKeys: () => FormKeys,
-  sentBack: ItemSentBack | null,
+  state: StateOfForm,
 ): PackFormProps {
   const month = (value: number | undefined) => (value === undefined ? '' : String(value));
-  const values: PackValues = {
+  const form = state(`pack-${pack?.id ?? ''}`, {
     units: pack === null ? '' : plain(pack.units),
     price: pack === null ? '' : plain(pack.price / 100),
     saleFromMonth: month(pack?.sale?.fromMonth),
     saleUntilMonth: month(pack?.sale?.untilMonth),
     salePrice: pack?.sale ? plain(pack.sale.price / 100) : '',
-    mayBuy: pack?.isPlanned ? 'yes' : '',
-  };
+    mayBuy: pack?.isPlanned ?? false,
+  });
   return {
+    ...form,
     packId: pack?.id ?? '',
     words:
       pack === null
@@ -358,9 +314,6 @@ function packForm(
         : `${item.kind === 'preserve' ? amountOf(item, pack.units, reading) : formatQuantity(pack.units, item.unit, reading)} for ${formatMoney(pack.price, reading)}`,
     isMadeHere: item.kind === 'preserve',
     unit: item.unit === 'each' ? 'pieces' : unitsOf(item, reading),
-    keys: newKeys(),
     removal: pack === null || (item.kind === 'staple' && packs.length < 2) ? null : newKeys(),
-    values: { ...values, ...sentBack?.values },
-    problems: sentBack?.problems ?? noProblems,
   };
 }

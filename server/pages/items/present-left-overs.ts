@@ -7,7 +7,6 @@ import { mayTake } from '../../../src/preserving/ask-gate.ts';
 import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import type { LeftOversProps } from '../../../views/pages/items/left-overs.tsx';
-import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { formatQuantity } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { saidLeftOversOf } from '../../queries/household/recipes.ts';
@@ -18,8 +17,7 @@ import {
   madeOfByProduct,
 } from '../../words/canning/left-over-words.ts';
 import { plain } from '../../words/plain-number.ts';
-
-export const leftOverFields = ['leaves', 'leavesAmount', 'takes', 'takesAmount'] as const;
+import type { StateOfForm } from '../shared/answer-form.ts';
 
 /** What is asked of the household for it. */
 export interface LeftOversPicture {
@@ -36,8 +34,7 @@ export interface LeftOversPicture {
 export function presentLeftOvers(
   recipe: Recipe,
   { item, materials, saidLeftOvers, copies, reference, reading }: LeftOversPicture,
-  keys: FormKeys,
-  sentBack: (Pick<LeftOversProps, 'problems'> & { readonly values: Readonly<Record<string, string>> }) | null,
+  state: StateOfForm,
 ): LeftOversProps {
   const said = (direction: 'gives' | 'uses') =>
     saidLeftOvers.find((one) => one.recipeId === recipe.id && one.direction === direction);
@@ -54,8 +51,6 @@ export function presentLeftOvers(
     : choices;
   return {
     action: `/items/${item.id}/recipes/${recipe.id}/left-overs`,
-    keys,
-    recipeId: recipe.id,
     recipeName: recipe.name,
     leaves: leftOverWords(recipe.gives, materials, reading),
     takes: leftOverWords(recipe.uses, materials, reading),
@@ -70,13 +65,15 @@ export function presentLeftOvers(
     takesUnit: unitOf(uses?.materialId),
     leavesChoices: choices,
     takesChoices: takesChoices.length > 1 ? takesChoices : [],
-    values: {
-      leaves: gives === undefined ? '' : keyOf(gives.materialId),
-      leavesAmount: gives === undefined ? '' : plain(gives.quantity),
-      takes: uses === undefined ? '' : keyOf(uses.materialId),
-      takesAmount: uses === undefined ? '' : plain(uses.quantity),
-      ...sentBack?.values,
-    },
-    problems: sentBack?.problems ?? noProblems,
+    form: state(
+      `left-overs-${recipe.id}`,
+      {
+        leaves: gives === undefined ? '' : keyOf(gives.materialId),
+        leavesAmount: gives === undefined ? '' : plain(gives.quantity),
+        takes: uses === undefined ? '' : keyOf(uses.materialId),
+        takesAmount: uses === undefined ? '' : plain(uses.quantity),
+      },
+      takesChoices.length > 1 ? [] : ['takes', 'takesAmount'],
+    ),
   };
 }

@@ -1,7 +1,7 @@
 import { counted } from '../../../shared/counting.ts';
 import { families } from '../../../shared/family.ts';
 import { asJarKind, type JarSize, mouths } from '../../../shared/jar.ts';
-import { poundsLabel, type UncannedKeeping } from '../../../shared/schemas/item.ts';
+import { poundsFieldOf, poundsLabel, type UncannedKeeping } from '../../../shared/schemas/item.ts';
 import type { RecipeKind } from '../../../shared/schemas/reference/recipe.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-way.ts';
@@ -16,7 +16,7 @@ import type { TestedWays } from '../../../src/preserving/recipes/tested-ways.ts'
 import type { NewPreserveProps } from '../../../views/pages/items/new-preserve-page.tsx';
 import type { NewStapleProps } from '../../../views/pages/items/new-staple-page.tsx';
 import type { BookPart } from '../../../views/pages/items/recipe-list-page.tsx';
-import { type Choice, type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import type { Choice } from '../../../views/parts/form.tsx';
 import type { AskedName } from '../../../views/parts/name-question.tsx';
 import {
   familyWords,
@@ -29,29 +29,9 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { poundsWords, spanWords } from '../../words/canning/way-words.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
-import { poundsTyped, unitChoicesOf, weightUnit } from '../shared/produce/units.ts';
+import type { SentBack, StateOfForm } from '../shared/answer-form.ts';
+import { poundsKept, poundsTyped, unitChoicesOf, weightUnit } from '../shared/produce/units.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
-
-export const preserveFields = [
-  'name',
-  'family',
-  'jarKind',
-  'handsOnMinutes',
-  'yearsInTwenty',
-  'amount',
-  'per',
-] as const;
-export const stapleFields = [
-  'name',
-  'family',
-  'unit',
-  'bestQualityDays',
-  'packUnits',
-  'packPrice',
-  'yearsInTwenty',
-  'amount',
-  'per',
-] as const;
 
 export const familyChoices: readonly Choice[] = families.map((value) => ({
   value,
@@ -185,9 +165,7 @@ export interface NewPreservePicture {
   readonly addTo: { readonly id: string; readonly name: string } | null;
 }
 
-export interface NewItemSentBack {
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: FieldProblems;
+export interface NewItemSentBack extends SentBack {
   /** The question about the name, where it has one. */
   readonly asked?: AskedName | null;
 }
@@ -212,34 +190,41 @@ function sizesOffered(recipe: TestedRecipe, ways: TestedWays): readonly JarSize[
 
 export function presentNewPreserve(
   { recipe, ways, reference, reading, addTo }: NewPreservePicture,
-  keys: FormKeys,
-  sentBack: NewItemSentBack | null,
+  state: StateOfForm,
+  asked: AskedName | null,
 ): Omit<NewPreserveProps, 'frame'> {
   const sizes = sizesOffered(recipe, ways);
   const usual = sizes.includes(recipe.yield.jar) ? recipe.yield.jar : (sizes[0] ?? recipe.yield.jar);
   const kept = keptRecipe(recipe, usual, reference);
   const life = recipeLife(recipe, reference.shelfLives);
   const usualKind = asJarKind(usual, 'regular');
-  const values = {
-    name: plainName(recipe),
-    family: recipeFamily(recipe),
-    jarKind: usualKind,
-    handsOnMinutes: String(handsOnGuess[recipe.kind]),
-    yearsInTwenty: '16',
-    amount: '',
-    per: 'month',
-    ...sentBack?.values,
-  };
+  const form = state(
+    'new-preserve',
+    {
+      name: plainName(recipe),
+      family: recipeFamily(recipe),
+      jarKind: usualKind,
+      handsOnMinutes: String(handsOnGuess[recipe.kind]),
+      yearsInTwenty: '16',
+      amount: '',
+      per: 'month',
+      inIt: '',
+      materialLb: '',
+      ...Object.fromEntries(
+        kept.produce.flatMap(({ cropKey, lb }) =>
+          poundsKept(cropKey.replaceAll('_', '-'), lb === null ? '' : poundsTyped(lb, reading), reading),
+        ),
+      ),
+    },
+    addTo === null ? [] : ['name', 'family', 'yearsInTwenty', 'amount', 'per'],
+  );
   return {
     addTo,
-    keys,
+    form,
     recipeKey: recipe.key,
     printedName: recipe.name,
     source: inWords(recipe.source),
-    values,
-    problems: sentBack?.problems ?? noProblems,
-    asked: sentBack?.asked ?? null,
-    inIt: sentBack?.values.inIt ?? '',
+    asked,
     families: familyChoices,
     jars: sizes.flatMap((size) =>
       mouths.map((mouth) => ({
@@ -250,9 +235,8 @@ export function presentNewPreserve(
     notPlanned: ways.here.length > 0 ? [] : ways.why,
     comes: `${formatRange(kept.yieldLow, kept.yieldHigh, 'unit', reading)} ${formatJars(2, usualKind, reading).replace(/^2 /, '')} from one batch`,
     crops: kept.produce.map(({ cropKey, name, lb, weighed }) => {
-      const field = `lb-${cropKey.replaceAll('_', '-')}`;
       return {
-        field,
+        field: poundsFieldOf(cropKey.replaceAll('_', '-')),
         label: poundsLabel(name),
         hint:
           lb === null
@@ -260,11 +244,8 @@ export function presentNewPreserve(
             : weighed === 'prepared'
               ? 'Published as prepared weight, rounded up: write more if you pit or peel much.'
               : 'As published.',
-        value: sentBack?.values[field] ?? (lb === null ? '' : poundsTyped(lb, reading)),
-        unit: sentBack?.values[`${field}Unit`] ?? weightUnit(reading),
+        unit: weightUnit(reading),
         units: unitChoicesOf(tradeMeasuresOf(cropKey, reference), reading),
-        problem: sentBack?.problems[field],
-        unitProblem: sentBack?.problems[`${field}Unit`],
       };
     }),
     leftOver:
@@ -274,11 +255,8 @@ export function presentNewPreserve(
             field: 'materialLb',
             label: poundsLabel(recipe.material),
             hint: 'What another batch leaves. No weight is published: weigh it once, or write your guess.',
-            value: sentBack?.values.materialLb ?? '',
             unit: 'lb',
             units: [],
-            unitProblem: undefined,
-            problem: sentBack?.problems.materialLb,
           },
     supplies: kept.supplies.map(
       ({ name, unit, quantity }) =>
@@ -288,12 +266,8 @@ export function presentNewPreserve(
   };
 }
 
-export const presentNewStaple = (
-  keys: FormKeys,
-  sentBack: NewItemSentBack | null,
-): Omit<NewStapleProps, 'frame'> => ({
-  keys,
-  values: {
+export const presentNewStaple = (state: StateOfForm): Omit<NewStapleProps, 'frame'> => ({
+  form: state('new-staple', {
     name: '',
     family: 'dry-goods',
     unit: 'lb',
@@ -303,8 +277,6 @@ export const presentNewStaple = (
     yearsInTwenty: '18',
     amount: '',
     per: 'month',
-    ...sentBack?.values,
-  },
-  problems: sentBack?.problems ?? noProblems,
+  }),
   families: familyChoices,
 });

@@ -28,7 +28,6 @@ import type { Message } from '../../../views/layout/frame.ts';
 import { ItemPage } from '../../../views/pages/items/item-page.tsx';
 import { ItemsPage } from '../../../views/pages/items/items-page.tsx';
 import { SupplyPage } from '../../../views/pages/items/supply-page.tsx';
-import type { AskedName } from '../../../views/parts/name-question.tsx';
 import { bringBackItem, changeItem, itemRules, retireItem } from '../../records/household/items.ts';
 import { sayLeftOvers } from '../../records/household/left-overs.ts';
 import { answerName, takeDenialBack } from '../../records/household/name-denials.ts';
@@ -43,24 +42,15 @@ import { problemsIn } from '../../records/record.ts';
 import { removePack, savePack } from '../../records/year/packs.ts';
 import { setSupply } from '../../records/year/supplies.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { plain } from '../../words/plain-number.ts';
+import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { itemHead } from '../shared/item-head.ts';
-import { nameAnswered, recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
-import { poundsFieldsOf, poundsOfCrop } from '../shared/produce/typed.ts';
+import { nameAnswered, recordingOf, seeOther, sentText } from '../shared/posting.ts';
+import { poundsOfCrop } from '../shared/produce/typed.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { itemPicture, itemsPicture } from './items-picture.ts';
-import {
-  type ItemPicture,
-  type ItemSentBack,
-  itemFields,
-  mayWait,
-  ownRecipeFields,
-  packFields,
-  presentItem,
-} from './present-item.ts';
+import { type ItemPicture, type ItemSentBack, mayWait, presentItem } from './present-item.ts';
 import { presentItems } from './present-items.ts';
-import { leftOverFields } from './present-left-overs.ts';
 
 type OfItem = { Params: { item: string } };
 type OfRecipe = { Params: { item: string; recipe: string } };
@@ -148,14 +138,7 @@ const items: FastifyPluginAsync = async (app) => {
   });
 
   app.get<OfItem>('/items/:item', async (request, reply) =>
-    sendItem(
-      request,
-      reply,
-      await itemPicture(request, request.params.item),
-      null,
-      messageOf(request.query),
-      200,
-    ),
+    sendItem(request, reply, await itemPicture(request, request.params.item), null, messageOf(request.query)),
   );
 
   app.post<OfItem>('/items/:item', async (request, reply) => {
@@ -177,19 +160,22 @@ const items: FastifyPluginAsync = async (app) => {
             longest,
           })
         : refused(...problemsIn(asked, denials));
-    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved`);
-
     const open = questions.ok ? askedTogether([...questions.value.values()].flat()) : null;
-    const fields = open === null ? itemFields : [...itemFields, 'inIt'];
-    return sendBack(request, reply, picture, 'item', fields, outcome.problems, open);
+    return answerForm(request, reply, outcome, {
+      formId: 'item',
+      done: `/items/${picture.item.id}?said=saved`,
+      again: (sentBack) => sendItem(request, reply, picture, { ...sentBack, asked: open }),
+    });
   });
 
   app.post<OfItem>('/items/:item/retirement', async (request, reply) => {
     const picture = await itemPicture(request, request.params.item);
     const outcome = await retireItem(recordingOf(request), picture.item.id);
-    if (outcome.ok) return seeOther(reply, '/items?said=retired');
-
-    return sendBack(request, reply, picture, 'retire', [], outcome.problems);
+    return answerForm(request, reply, outcome, {
+      formId: 'retire',
+      done: '/items?said=retired',
+      again: (sentBack) => sendItem(request, reply, picture, sentBack),
+    });
   });
 
   app.post<OfItem>('/items/:item/return', async (request, reply) => {
@@ -208,14 +194,12 @@ const items: FastifyPluginAsync = async (app) => {
     const outcome = both.ok
       ? await changeRecipe(recordingOf(request), { ...both.value[0][0], amounts: both.value[0][1] })
       : both;
-    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
-
-    const fields = [
-      ...shownFields(picture, recipe),
-      'units',
-      ...cropsOf(picture, recipe).flatMap(poundsFieldsOf),
-    ];
-    return sendBack(request, reply, picture, `recipe-${recipe}`, fields, outcome.problems);
+    return answerForm(
+      request,
+      reply,
+      outcome,
+      savedOf(request, reply, picture, `recipe-${recipe}`, 'recipes'),
+    );
   });
 
   app.post<OfRecipe>('/items/:item/recipes/:recipe/changes', async (request, reply) => {
@@ -226,9 +210,12 @@ const items: FastifyPluginAsync = async (app) => {
       recipeId: recipe,
       changes,
     });
-    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
-
-    return sendBack(request, reply, picture, `changes-${recipe}`, [], outcome.problems);
+    return answerForm(
+      request,
+      reply,
+      outcome,
+      savedOf(request, reply, picture, `changes-${recipe}`, 'recipes'),
+    );
   });
 
   app.post<OfRecipe>('/items/:item/recipes/:recipe/left-overs', async (request, reply) => {
@@ -236,15 +223,11 @@ const items: FastifyPluginAsync = async (app) => {
     const { recipe } = request.params;
     const asked = readForm(leftOversForm, { ...typedValues(request.body), recipeId: recipe });
     const outcome = asked.ok ? await sayLeftOvers(recordingOf(request), app.reference, asked.value) : asked;
-    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
-
-    return sendBack(
+    return answerForm(
       request,
       reply,
-      picture,
-      `left-overs-${recipe}`,
-      mayTakeLeftOvers(picture, recipe) ? leftOverFields : leftOverFields.slice(0, 2),
-      outcome.problems,
+      outcome,
+      savedOf(request, reply, picture, `left-overs-${recipe}`, 'recipes'),
     );
   });
 
@@ -255,9 +238,7 @@ const items: FastifyPluginAsync = async (app) => {
       recipeId: recipe,
       answered: nameAnswered(request),
     });
-    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#recipes`);
-
-    return sendBack(request, reply, picture, `name-${recipe}`, ['inIt'], outcome.problems);
+    return answerForm(request, reply, outcome, savedOf(request, reply, picture, `name-${recipe}`, 'recipes'));
   });
 
   app.post<OfRecipe>('/items/:item/recipes/:recipe/name-answer/removal', async (request, reply) => {
@@ -288,9 +269,7 @@ const items: FastifyPluginAsync = async (app) => {
       const packId = request.params.pack ?? '';
       const asked = readForm(packForm, { ...typedValues(request.body), itemId: picture.item.id, packId });
       const outcome = asked.ok ? await savePack(recordingOf(request), asked.value) : asked;
-      if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#packs`);
-
-      return sendBack(request, reply, picture, `pack-${packId}`, packFields, outcome.problems);
+      return answerForm(request, reply, outcome, savedOf(request, reply, picture, `pack-${packId}`, 'packs'));
     });
   }
 
@@ -298,46 +277,32 @@ const items: FastifyPluginAsync = async (app) => {
     const picture = await itemPicture(request, request.params.item);
     const { pack } = request.params;
     const outcome = await removePack(recordingOf(request), { itemId: picture.item.id, packId: pack });
-    if (outcome.ok) return seeOther(reply, `/items/${picture.item.id}?said=saved#packs`);
-
-    return sendBack(request, reply, picture, `pack-${pack}`, [], outcome.problems);
+    return answerForm(request, reply, outcome, savedOf(request, reply, picture, `pack-${pack}`, 'packs'));
   });
 
   app.get<OfSupply>('/items/supplies/:supply', async (request, reply) =>
-    sendSupply(request, reply, request.params.supply, null, 200),
+    sendSupply(request, reply, request.params.supply, null),
   );
 
   app.post<OfSupply>('/items/supplies/:supply', async (request, reply) => {
     const { supply } = request.params;
     const asked = readForm(supplyForm, { ...typedValues(request.body), supplyId: supply });
     const outcome = asked.ok ? await setSupply(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return seeOther(reply, '/items?said=saved#supplies');
-
-    const sentBack = {
-      form: 'supply',
-      values: typedValues(request.body),
-      problems: fieldProblems(outcome.problems, ['packQuantity', 'packPrice', 'onHand']),
-    };
-    return sendSupply(request, reply, supply, sentBack, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'supply',
+      done: '/items?said=saved#supplies',
+      again: (sentBack) => sendSupply(request, reply, supply, sentBack),
+    });
   });
 };
 
 export default items;
-
-/** Whether the form of a recipe asks what it takes of what others leave: nothing does that is canned as it was tested. */
-const mayTakeLeftOvers = ({ recipes, copies }: ItemPicture, recipeId: string): boolean =>
-  recipes.some((recipe) => recipe.id === recipeId && hasOwnAmounts(recipe)) ||
-  copies.get(recipeId as RecipeId)?.material != null;
 
 /** The changes a form names: ticked ones of the closed list, and what was written beside it. */
 const changesIn = (typed: Readonly<Record<string, string>>): readonly string[] => [
   ...Object.keys(typed).flatMap((name) => (name.startsWith('change-') ? [name.slice('change-'.length)] : [])),
   ...(typed.other === undefined || typed.other.trim() === '' ? [] : [typed.other.trim().slice(0, 120)]),
 ];
-
-/** What the published tables allow at most: a year sealed for what is canned; days once opened for low-acid food. */
-const cropsOf = ({ recipes }: ItemPicture, recipeId: string): readonly string[] =>
-  recipes.find(({ id }) => id === recipeId)?.produce.map(({ crop }) => crop) ?? [];
 
 /** What a batch of one's own way takes and gives now; null of a printed recipe, whose amounts are not changed. */
 function amountsSent(
@@ -360,13 +325,6 @@ function amountsSent(
     : refused(...problems);
 }
 
-/** What is wrong with a field that is not shown stands at the head of the form. */
-function shownFields({ recipes, copies }: ItemPicture, recipeId: string): readonly string[] {
-  const recipe = recipes.find(({ id }) => id === recipeId);
-  const waits = recipe !== undefined && mayWait(recipe, copies.get(recipe.id));
-  return ownRecipeFields.filter((field) => field !== 'madeOf' || waits);
-}
-
 /** Frozen produce is taken where a guide makes it so, or the way is the household's own and never canned. */
 function madeOfSent(
   { recipes, copies }: ItemPicture,
@@ -384,6 +342,7 @@ function madeOfSent(
       });
 }
 
+/** What the published tables allow at most: a year sealed for what is canned; days once opened for low-acid food. */
 function longestOf(request: FastifyRequest, { item, recipes }: ItemPicture) {
   const { reference } = request.server;
   const acidity = acidityOf(item, recipes, reference);
@@ -395,43 +354,36 @@ function longestOf(request: FastifyRequest, { item, recipes }: ItemPicture) {
   };
 }
 
-function sendBack(
+/** A part of the page that is saved: done, the page at that part; refused, the page with what was typed. */
+const savedOf = (
   request: FastifyRequest,
   reply: FastifyReply,
   picture: ItemPicture,
-  form: string,
-  fields: readonly string[],
-  problems: Parameters<typeof fieldProblems>[0],
-  asked: AskedName | null = null,
-): Promise<FastifyReply> {
-  const sent: ItemSentBack = {
-    form,
-    asked,
-    values: typedValues(request.body),
-    problems: fieldProblems(problems, fields),
-  };
-  return sendItem(request, reply, picture, sent, null, statusOf(problems));
-}
+  formId: string,
+  part: 'recipes' | 'packs',
+) => ({
+  formId,
+  done: `/items/${picture.item.id}?said=saved#${part}`,
+  again: (sentBack: SentBack) => sendItem(request, reply, picture, sentBack),
+});
 
 async function sendItem(
   request: FastifyRequest,
   reply: FastifyReply,
   picture: ItemPicture,
   sentBack: ItemSentBack | null,
-  message: Message | null,
-  status: number,
+  message: Message | null = null,
 ): Promise<FastifyReply> {
   const props = presentItem(picture, () => reply.formKeys(), sentBack);
   const head = await itemHead(request, reply, picture.item, 'recipe');
-  return reply.page(ItemPage, { frame: await reply.frame(message), head, ...props }, status);
+  return reply.page(ItemPage, { frame: await reply.frame(message), head, ...props }, sentBack?.status);
 }
 
 async function sendSupply(
   request: FastifyRequest,
   reply: FastifyReply,
   supplyId: string,
-  sentBack: ItemSentBack | null,
-  status: number,
+  sentBack: SentBack | null,
 ): Promise<FastifyReply> {
   const { supplies, recipes, guesses } = await itemsPicture(request);
   const supply = supplies.find(({ id }) => id === supplyId);
@@ -449,17 +401,12 @@ async function sendSupply(
           ? 'No recipe uses it now.'
           : `Used in ${users.map(({ name }) => name).join(', ')}.`,
       isGuess: guesses.some(({ kind, subject }) => kind === 'supply' && subject === supplyId),
-      form: {
-        keys: reply.formKeys(),
-        values: {
-          packQuantity: plain(supply.packQuantity),
-          packPrice: plain(supply.packPrice / 100),
-          onHand: plain(supply.onHand),
-          ...sentBack?.values,
-        },
-        problems: sentBack?.problems ?? {},
-      },
+      form: statesFrom(() => reply.formKeys(), sentBack)('supply', {
+        packQuantity: plain(supply.packQuantity),
+        packPrice: plain(supply.packPrice / 100),
+        onHand: plain(supply.onHand),
+      }),
     },
-    status,
+    sentBack?.status,
   );
 }

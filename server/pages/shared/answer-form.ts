@@ -52,12 +52,19 @@ const sentBackOf = (
   status: statusOf(problems),
 });
 
-/** The fields of a form: as kept, or as they were typed when it is the one that was sent back. */
-export type FieldsOf = <Values extends FieldValues>(formId: string, kept: Values) => FormFields<Values>;
+/**
+ * The fields of a form: as kept, or as they were typed when it is the one that was sent back. What is wrong with one of them
+ * stands beside it; what belongs to none, or to one that is `notShown`, at the head of the form.
+ */
+type FieldsOf = <Values extends FieldValues>(
+  formId: string,
+  kept: Values,
+  notShown?: readonly (keyof Values & string)[],
+) => FormFields<Values>;
 
-const fieldsFrom =
+export const fieldsFrom =
   (sentBack: Pick<SentBack, 'formId' | 'typed' | 'problems'> | null): FieldsOf =>
-  (formId, kept) => {
+  (formId, kept, notShown = []) => {
     if (sentBack?.formId !== formId) return { formId, values: kept, problems: {} };
     const { typed, problems } = sentBack;
     const names = Object.keys(kept);
@@ -65,16 +72,21 @@ const fieldsFrom =
     const stands = (name: string, value: string | boolean): string | boolean =>
       typeof value === 'string' ? (typed[name] ?? value) : isTyped ? isTicked(typed[name]) : value;
     const values = Object.fromEntries(names.map((name) => [name, stands(name, kept[name] ?? '')]));
-    return { formId, values: values as typeof kept, problems: fieldProblems(problems, names) };
+    const shown = names.filter((name) => !notShown.some((one) => one === name));
+    return { formId, values: values as typeof kept, problems: fieldProblems(problems, shown) };
   };
 
 /** An unticked box is not sent. */
 const isTicked = (sent = ''): boolean => sent !== '' && sent !== 'no' && sent !== '0';
 
 /** As `FieldsOf`, with the hidden values of a form that changes something. */
-export type StateOfForm = <Values extends FieldValues>(formId: string, kept: Values) => FormState<Values>;
+export type StateOfForm = <Values extends FieldValues>(
+  formId: string,
+  kept: Values,
+  notShown?: readonly (keyof Values & string)[],
+) => FormState<Values>;
 
 export const statesFrom = (newKeys: () => FormKeys, sentBack: SentBack | null): StateOfForm => {
   const fields = fieldsFrom(sentBack);
-  return (formId, kept) => ({ ...fields(formId, kept), keys: newKeys() });
+  return (...form) => ({ ...fields(...form), keys: newKeys() });
 };

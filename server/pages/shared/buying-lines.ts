@@ -1,36 +1,24 @@
 import type { Cents } from '../../../shared/money.ts';
-import type { Problem } from '../../../shared/problems.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
-import {
-  isSameLine,
-  type LinePurchase,
-  type PurchaseKind,
-  type PurchaseLine,
-} from '../../../src/household/purchase.ts';
+import type { LinePurchase, PurchaseKind, PurchaseLine } from '../../../src/household/purchase.ts';
 import type { PlannedPurchase } from '../../../src/planning/plan.ts';
 import type { FormKeys } from '../../../views/parts/form.tsx';
-import { noProblems } from '../../../views/parts/form.tsx';
-import type { LineTickProps, LineTyped, SettledLine } from '../../../views/parts/line-tick.tsx';
+import type { LineForm, LineTickProps, SettledLine } from '../../../views/parts/line-tick.tsx';
 import { formatDay, formatMoney, unitFor } from '../../../views/words/format.ts';
 import { pricePerWeight } from '../../words/buying/price-per-weight.ts';
 import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
+import { fieldsFrom, type SentBack, statesFrom } from './answer-form.ts';
 import { unitChoicesOf, weightUnit } from './produce/units.ts';
 
-/** A line that was sent back, with what was typed and what is wrong with it. */
-export interface FailedLine {
-  readonly line: PurchaseLine;
-  readonly typed: LineTyped;
-  readonly problems: readonly Problem[];
-}
+const nothingTyped: LineForm['values'] = { amount: '', amountUnit: '', paid: '', boughtOn: '', rest: false };
 
-const nothingTyped: LineTyped = {
-  amount: '',
-  amountUnit: '',
-  paid: '',
-  boughtOn: '',
-  rest: false,
-  problems: noProblems,
-};
+/** Id of the form of a line. */
+export const lineFormId = ({ week, kind, what, pack }: PurchaseLine): string =>
+  [week, kind, what, pack ?? ''].join(' ');
+
+/** What is wrong with a line as a whole; null where nothing is. */
+export const lineProblem = (sentBack: SentBack | null): string | null =>
+  (sentBack === null ? undefined : fieldsFrom(sentBack)(sentBack.formId, nothingTyped).problems['']) ?? null;
 
 export const presentTick = (
   purchase: PlannedPurchase,
@@ -45,7 +33,7 @@ export const presentTick = (
     readonly names: PlannedNames;
     readonly keys: () => FormKeys;
     readonly back: '/' | '/buying';
-    readonly failed: FailedLine | null;
+    readonly failed: SentBack | null;
     /** The line that was asked for, where only one has its fields. */
     readonly opened?: string | null;
   },
@@ -53,18 +41,19 @@ export const presentTick = (
   const { what, amount } = purchaseWords(names, purchase);
   const pack = purchase.packs?.id ?? null;
   const line = { week, kind: purchase.kind, what: purchase.what, pack };
+  const formId = lineFormId(line);
+  const unit = unitOf(purchase, names);
   const price = purchase.cost === 0 ? '' : ` for ${formatMoney(purchase.cost, names.reading)}`;
   return {
     line: { ...line, pack: pack ?? '' },
     back,
     words: `${what}, ${amount}`,
-    unit: unitOf(purchase, names),
+    unit,
     units: unitsOf(purchase, names),
     planned: `${amount}${price}, today`,
-    keys: keys(),
-    typed: failed !== null && isSameLine(failed.line, line) ? failed.typed : nothingTyped,
+    form: statesFrom(keys, failed)(formId, { ...nothingTyped, amountUnit: unit }),
     otherAt:
-      back === '/buying' || opened === lineAddress(line) || (failed !== null && isSameLine(failed.line, line))
+      back === '/buying' || opened === lineAddress(line) || failed?.formId === formId
         ? null
         : `/?other=${encodeURIComponent(lineAddress(line))}#pick-and-buy`,
   };

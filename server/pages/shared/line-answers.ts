@@ -1,14 +1,13 @@
 import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { type Outcome, type Problem, refused } from '../../../shared/problems.ts';
+import { type Outcome, refused } from '../../../shared/problems.ts';
 import { boughtForm, lineForm } from '../../../shared/schemas/buying.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { type CalendarDate, calendarDate } from '../../../shared/week.ts';
 import type { PurchaseLine } from '../../../src/household/purchase.ts';
 import { sourcesOf } from '../../queries/year/harvest.ts';
 import { boughtRules, markBought, skipLine, undoLine } from '../../records/year/bought.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
-import type { FailedLine } from './buying-lines.ts';
+import { lineFormId } from './buying-lines.ts';
 import { recordingOf, sentText } from './posting.ts';
 import { type InPounds, inPounds } from './produce/typed.ts';
 import { readByRules } from './read-by-rules.ts';
@@ -54,24 +53,11 @@ const dayItWaited = (waitedSince: string | undefined, today: CalendarDate): stri
 export const undoneLine = (request: FastifyRequest): Promise<Outcome<unknown>> =>
   undoLine(recordingOf(request), sentText(request, 'id'));
 
-/** A line as it was sent, with what is wrong beside its fields. */
-export const failedLine = (request: FastifyRequest, problems: readonly Problem[]): FailedLine => {
-  const pack = sentText(request, 'pack');
-  return {
-    line: {
-      week: sentText(request, 'week') as PurchaseLine['week'],
-      kind: sentText(request, 'kind') as PurchaseLine['kind'],
-      what: sentText(request, 'what'),
-      pack: pack === '' ? null : pack,
-    },
-    typed: {
-      amount: sentText(request, 'amount'),
-      amountUnit: sentText(request, 'amountUnit'),
-      paid: sentText(request, 'paid'),
-      boughtOn: sentText(request, 'boughtOn'),
-      rest: sentText(request, 'rest') === 'asked',
-      problems: fieldProblems(problems, ['amount', 'amountUnit', 'paid', 'boughtOn']),
-    },
-    problems,
-  };
-};
+/** Id of the form of the line that was sent. */
+export const lineSent = (request: FastifyRequest): string =>
+  lineFormId({
+    week: sentText(request, 'week') as PurchaseLine['week'],
+    kind: sentText(request, 'kind') as PurchaseLine['kind'],
+    what: sentText(request, 'what'),
+    pack: sentText(request, 'pack') || null,
+  });

@@ -46,7 +46,8 @@ import {
 } from '../../words/planned-words.ts';
 import { presentCautions } from '../../words/process-words.ts';
 import { amountOf, wholeOf } from '../../words/shelf-units.ts';
-import { type FailedLine, presentTick } from '../shared/buying-lines.ts';
+import type { SentBack } from '../shared/answer-form.ts';
+import { presentTick } from '../shared/buying-lines.ts';
 import {
   type DueLine,
   errandsThisWeek,
@@ -62,7 +63,7 @@ export interface WeekPicture extends WeekInPlan {
   readonly kept: readonly BatchDecision[];
   readonly formKeys: () => FormKeys;
   /** A line of the errands that was sent back. */
-  readonly failedLine: FailedLine | null;
+  readonly failedLine: SentBack | null;
   /** The line of the errands that is bought otherwise than planned. */
   readonly openedLine: string | null;
   /** The published schedule of a recipe in this kitchen, the reason why there is none, or null when it is not canned. */

@@ -13,7 +13,8 @@ import { decisionsOf } from '../../queries/year/plans.ts';
 import { openSession } from '../../records/canning/canning-session.ts';
 import { answerPassed } from '../../records/year/answer-passed.ts';
 import { keepDecision } from '../../records/year/keep-decision.ts';
-import { answerLine, failedLine, undoneLine } from '../shared/line-answers.ts';
+import { answerForm, type SentBack } from '../shared/answer-form.ts';
+import { answerLine, lineSent, undoneLine } from '../shared/line-answers.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 import { passedDays, sendWeek } from './send-week.ts';
 
@@ -54,19 +55,11 @@ const thisWeek: FastifyPluginAsync = async (app) => {
   );
 
   app.post('/buying/week/lines', async (request, reply) => {
-    const outcome = await answerLine(request);
-
-    return outcome.ok
-      ? seeOther(reply, '/#pick-and-buy')
-      : sendWeek(request, reply, { failed: failedLine(request, outcome.problems) });
+    return answerForm(request, reply, await answerLine(request), lineShown(request, reply));
   });
 
   app.post('/buying/week/undone', async (request, reply) => {
-    const outcome = await undoneLine(request);
-
-    return outcome.ok
-      ? seeOther(reply, '/#pick-and-buy')
-      : sendWeek(request, reply, { failed: failedLine(request, outcome.problems) });
+    return answerForm(request, reply, await undoneLine(request), lineShown(request, reply));
   });
 
   app.post('/plan/passed', async (request, reply) => {
@@ -85,6 +78,12 @@ const thisWeek: FastifyPluginAsync = async (app) => {
 };
 
 export default thisWeek;
+
+const lineShown = (request: FastifyRequest, reply: FastifyReply) => ({
+  formId: lineSent(request),
+  done: '/#pick-and-buy',
+  again: (failed: SentBack) => sendWeek(request, reply, { failed }),
+});
 
 /** Back to the days in the kitchen, or the page again with what was wrong. */
 const sendAnswer = (request: FastifyRequest, reply: FastifyReply, outcome: Outcome<unknown>) =>

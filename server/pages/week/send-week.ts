@@ -36,10 +36,10 @@ import { presentPlanStatus } from '../../words/plan-status.ts';
 import type { PlannedNames } from '../../words/planned-words.ts';
 import { presentTroubles } from '../../words/troubles.ts';
 import { batchDaysNow } from '../../year/batch-days-now.ts';
-import { type FailedLine, presentSettled } from '../shared/buying-lines.ts';
+import type { SentBack } from '../shared/answer-form.ts';
+import { lineProblem, presentSettled } from '../shared/buying-lines.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { plannedNames } from '../shared/planned-names.ts';
-import { statusOf } from '../shared/posting.ts';
 import { weekSummary } from '../shared/week-in-plan.ts';
 import {
   presentAhead,
@@ -84,7 +84,7 @@ const sevenDaysOn = (firstDay: CalendarDate, today: CalendarDate): CalendarDate 
 
 export interface WeekAnswer {
   readonly message?: Message | null;
-  readonly failed?: FailedLine | null;
+  readonly failed?: SentBack | null;
   readonly status?: number;
 }
 
@@ -92,11 +92,7 @@ export interface WeekAnswer {
 export const sendWeek = async (
   request: FastifyRequest,
   reply: FastifyReply,
-  {
-    message = null,
-    failed = null,
-    status = failed === null ? 200 : statusOf(failed.problems),
-  }: WeekAnswer = {},
+  { message = null, failed = null, status = failed?.status ?? 200 }: WeekAnswer = {},
 ) => {
   const { household, today, reading, server } = request;
   const { db, reference } = server;
@@ -180,9 +176,9 @@ export const sendWeek = async (
 };
 
 /** At the head of the page, where the line it is about may be gone. */
-const lineMessage = (failed: FailedLine | null): Message | null => {
-  const text = failed?.typed.problems[''];
-  return text === undefined ? null : { tone: 'problem', text };
+const lineMessage = (failed: SentBack | null): Message | null => {
+  const text = lineProblem(failed);
+  return text === null ? null : { tone: 'problem', text };
 };
 
 /** The published schedule a planned recipe has on that day in this kitchen, or that one must be chosen; null when it is not canned. */

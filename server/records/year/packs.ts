@@ -27,7 +27,7 @@ export const savePack = (
       sale_from_month: request.saleFromMonth,
       sale_until_month: request.saleUntilMonth,
       sale_price_cents: request.salePrice,
-      is_planned: known.value.kind === 'staple' || request.mayBuy === 'yes' ? 1 : 0,
+      is_planned: known.value.kind === 'staple' || request.mayBuy ? 1 : 0,
     } as const;
     await recorder.trx
       .insertInto('shop_pack')

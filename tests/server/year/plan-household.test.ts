@@ -80,7 +80,7 @@ describe('something put up here that a store has, too', () => {
 
   test('is bought where the plan may, and none can be made', async () => {
     await nothingPutUp();
-    worked(await savePack(pages.writer(), { ...store, mayBuy: 'yes' }));
+    worked(await savePack(pages.writer(), { ...store, mayBuy: true }));
 
     const made = await plan();
 

@@ -2,6 +2,7 @@ import { counted } from '../../../shared/counting.ts';
 import { WeeksAgainstLimit, type WeeksAgainstLimitProps } from '../../charts/weeks-against-limit.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
+import { hasProblems } from '../../parts/fields.tsx';
 import { LineTick, type LineTickProps, type SettledLine, SettledLines } from '../../parts/line-tick.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { PhoneFold } from '../../parts/phone-fold.tsx';
@@ -94,7 +95,7 @@ const BuyingList = ({ week, isNow }: { week: BuyingWeek; isNow: boolean }) => (
     ) : (
       <PhoneFold
         words={counted(linesOf(week).length, 'thing to fetch', 'things to fetch')}
-        open={linesOf(week).some(({ tick }) => Object.keys(tick.typed.problems).length > 0)}
+        open={linesOf(week).some(({ tick }) => hasProblems(tick.form))}
       >
         <BuyingTable week={week} />
       </PhoneFold>

@@ -1,29 +1,15 @@
+import type { itemForm } from '../../../shared/schemas/item.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import { type Choice, type FormKeys, InputField, PostForm, SelectField } from '../../parts/form.tsx';
+import { type FormState, InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type AskedName, NameQuestion } from '../../parts/name-question.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
-import type { FormState } from '../kitchen/form-state.ts';
 import { ItemHead, type ItemHeadProps } from './item-head.tsx';
 import { OwnRecipe, type OwnRecipeProps } from './own-recipe.tsx';
 import { type PackFormProps, PackForms } from './pack-forms.tsx';
 import { HowSureField } from './use-fields.tsx';
-
-export type ItemValues = Readonly<
-  Record<
-    | 'name'
-    | 'family'
-    | 'yearsInTwenty'
-    | 'familyMinimum'
-    | 'emergencyUnits'
-    | 'servingsPerUnit'
-    | 'countsAs'
-    | 'bestQualityDays'
-    | 'keepColdDays',
-    string
-  >
->;
 
 export interface ItemPageProps {
   readonly frame: Frame;
@@ -39,17 +25,16 @@ export interface ItemPageProps {
   readonly unit: string;
   readonly families: readonly Choice[];
   readonly countsAs: readonly Choice[];
-  readonly form: FormState<ItemValues>;
+  readonly form: StateOf<typeof itemForm, 'itemId', 'inIt'>;
   /** Asked once a new name was sent that names another food. */
   readonly asked: AskedName | null;
-  readonly inIt: string;
   readonly recipes: readonly OwnRecipeProps[];
   readonly retiredRecipes: readonly { readonly id: string; readonly name: string; readonly keys: FormKeys }[];
   readonly canners: readonly Choice[];
   readonly packs: readonly PackFormProps[];
   /** What one takes that is made here, beside what a store asks; empty for what is bought. */
   readonly storeBeside: readonly string[];
-  readonly retire: { readonly keys: FormKeys; readonly problem: string | undefined };
+  readonly retire: FormState<Readonly<Record<never, string>>>;
 }
 
 /** One thing that is kept: what it is called, how it is made or bought, and whether it is still wanted. */
@@ -105,100 +90,67 @@ const Facts = ({
   head: { itemId },
   form,
   asked,
-  inIt,
   families,
   countsAs,
   unit,
   bestQualityHint,
 }: ItemPageProps) => (
   <Part title="Its name and its limits" id="facts">
-    <PostForm action={`/items/${itemId}`} keys={form.keys} problems={form.problems} label="Name and limits">
+    <PostForm action={`/items/${itemId}`} form={form} label="Name and limits">
       <div class="form-row">
-        <InputField
-          form="item"
-          name="name"
-          label="Name"
-          value={form.values.name}
-          problem={form.problems.name}
-        />
-        <SelectField
-          form="item"
-          name="family"
-          label="Kind of food"
-          value={form.values.family}
-          choices={families}
-          problem={form.problems.family}
-        />
+        <InputField form={form} name="name" label="Name" />
+        <SelectField form={form} name="family" label="Kind of food" choices={families} />
       </div>
-      {asked === null ? null : (
-        <NameQuestion form="item" asked={asked} value={inIt} problem={form.problems.inIt} />
-      )}
-      <HowSureField form="item" value={form.values.yearsInTwenty} problem={form.problems.yearsInTwenty} />
+      {asked === null ? null : <NameQuestion form={form} asked={asked} />}
+      <HowSureField form={form} />
       <InputField
-        form="item"
+        form={form}
         name="familyMinimum"
         label="Never less than"
         hint="A year, whatever else has to wait. Optional."
-        value={form.values.familyMinimum}
         inputMode="decimal"
         width="short"
         unit={unit}
-        problem={form.problems.familyMinimum}
       />
       <InputField
-        form="item"
+        form={form}
         name="emergencyUnits"
         label="Kept for an emergency"
         hint="So many always stay. No plan uses them up: the oldest are eaten and replaced. Optional."
-        value={form.values.emergencyUnits}
         inputMode="numeric"
         width="short"
         unit={unit}
-        problem={form.problems.emergencyUnits}
       />
       <div class="form-row">
         <InputField
-          form="item"
+          form={form}
           name="servingsPerUnit"
           label="Servings in one"
           hint="As you serve it. Optional."
-          value={form.values.servingsPerUnit}
           inputMode="decimal"
           width="short"
           unit="servings"
-          problem={form.problems.servingsPerUnit}
         />
-        <SelectField
-          form="item"
-          name="countsAs"
-          label="Counts in meals as"
-          value={form.values.countsAs}
-          choices={countsAs}
-          problem={form.problems.countsAs}
-        />
+        <SelectField form={form} name="countsAs" label="Counts in meals as" choices={countsAs} />
       </div>
       <div class="form-row">
         <InputField
-          form="item"
+          form={form}
           name="bestQualityDays"
           label="Best quality for"
           hint={bestQualityHint}
-          value={form.values.bestQualityDays}
           inputMode="numeric"
           width="short"
           unit="days"
-          problem={form.problems.bestQualityDays}
         />
         <InputField
-          form="item"
+          form={form}
           name="keepColdDays"
           label="Once opened, keeps cold for"
           hint="A safety limit for low-acid food."
-          value={form.values.keepColdDays}
           inputMode="numeric"
           width="short"
           unit="days"
-          problem={form.problems.keepColdDays}
         />
       </div>
       <p>
@@ -214,11 +166,7 @@ const Retire = ({ head: { itemId, item }, left, retire }: ItemPageProps) => (
     id="retire"
     line={`${left === null ? 'None on the shelf.' : `${left} still on the shelf, to be eaten.`} No more is planned, made or bought. Its history and recipes stay, and it can be brought back.`}
   >
-    <PostForm
-      action={`/items/${itemId}/retirement`}
-      keys={retire.keys}
-      problems={retire.problem === undefined ? {} : { '': retire.problem }}
-    >
+    <PostForm action={`/items/${itemId}/retirement`} form={retire}>
       <p>
         <Button weight="quiet">{`Stop keeping ${item.name}`}</Button>
       </p>

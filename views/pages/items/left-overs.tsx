@@ -1,18 +1,12 @@
+import type { leftOversForm } from '../../../shared/schemas/item.ts';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { hasProblems, InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
 
 /** What a batch leaves for others and takes of what others leave. */
 export interface LeftOversProps {
   readonly action: string;
-  readonly keys: FormKeys;
-  readonly recipeId: string;
+  readonly form: StateOf<typeof leftOversForm, 'recipeId'>;
   readonly recipeName: string;
   /** "2.5 lb of apple pulp"; null where nothing is counted on. */
   readonly leaves: string | null;
@@ -26,15 +20,12 @@ export interface LeftOversProps {
   readonly leavesChoices: readonly Choice[];
   /** Empty where it may take nothing: it is canned as it was tested. */
   readonly takesChoices: readonly Choice[];
-  readonly values: Readonly<Record<'leaves' | 'leavesAmount' | 'takes' | 'takesAmount', string>>;
-  readonly problems: FieldProblems;
 }
 
 export const LeftOvers = ({ leftOvers }: { leftOvers: LeftOversProps }) => {
-  const form = `left-overs-${leftOvers.recipeId}`;
-  const { values, problems } = leftOvers;
+  const { form } = leftOvers;
   return (
-    <details class="fold" open={Object.keys(problems).length > 0}>
+    <details class="fold" open={hasProblems(form)}>
       <summary>What it leaves for another batch</summary>
       {leftOvers.madeOfIt.length === 0 ? null : (
         <div class="small">
@@ -48,31 +39,17 @@ export const LeftOvers = ({ leftOvers }: { leftOvers: LeftOversProps }) => {
           </ul>
         </div>
       )}
-      <PostForm
-        action={leftOvers.action}
-        keys={leftOvers.keys}
-        problems={problems}
-        label={`What ${leftOvers.recipeName} leaves`}
-      >
+      <PostForm action={leftOvers.action} form={form} label={`What ${leftOvers.recipeName} leaves`}>
         <div class="form-row">
-          <SelectField
-            form={form}
-            name="leaves"
-            label="A batch leaves"
-            value={values.leaves}
-            choices={leftOvers.leavesChoices}
-            problem={problems.leaves}
-          />
+          <SelectField form={form} name="leaves" label="A batch leaves" choices={leftOvers.leavesChoices} />
           <InputField
             form={form}
             name="leavesAmount"
             label="Left of one batch"
             hint={leftOvers.leavesHint}
-            value={values.leavesAmount}
             inputMode="decimal"
             width="short"
             unit={leftOvers.leavesUnit}
-            problem={problems.leavesAmount}
           />
         </div>
         {leftOvers.takesChoices.length === 0 ? null : (
@@ -81,20 +58,16 @@ export const LeftOvers = ({ leftOvers }: { leftOvers: LeftOversProps }) => {
               form={form}
               name="takes"
               label="It is made of what another batch leaves"
-              value={values.takes}
               choices={leftOvers.takesChoices}
-              problem={problems.takes}
             />
             <InputField
               form={form}
               name="takesAmount"
               label="Taken for one batch"
               hint="No more is planned than others leave in time."
-              value={values.takesAmount}
               inputMode="decimal"
               width="short"
               unit={leftOvers.takesUnit}
-              problem={problems.takesAmount}
             />
           </div>
         )}

@@ -1,14 +1,9 @@
+import type { preserveForm } from '../../../shared/schemas/item.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
 import { type AskedName, NameQuestion } from '../../parts/name-question.tsx';
 import { Part } from '../../parts/part.tsx';
 import { ProduceField } from '../../parts/produce-field.tsx';
@@ -16,19 +11,14 @@ import { FirstUseFields, HowSureField } from './use-fields.tsx';
 
 export interface NewPreserveProps {
   readonly frame: Frame;
-  readonly keys: FormKeys;
+  readonly form: StateOf<typeof preserveForm, 'recipe', 'inIt'>;
   readonly recipeKey: string;
   readonly printedName: string;
   readonly source: string;
   /** The item a further recipe is added to; null for a new item. */
   readonly addTo: { readonly id: string; readonly name: string } | null;
-  readonly values: Readonly<
-    Record<'name' | 'family' | 'jarKind' | 'handsOnMinutes' | 'yearsInTwenty' | 'amount' | 'per', string>
-  >;
-  readonly problems: FieldProblems;
   /** Asked once the name was sent and names another food. */
   readonly asked: AskedName | null;
-  readonly inIt: string;
   readonly families: readonly Choice[];
   readonly jars: readonly Choice[];
   /** Why it is kept but not planned yet; empty when it can be planned. */
@@ -47,18 +37,14 @@ export interface CropField {
   readonly field: string;
   readonly label: string;
   readonly hint: string;
-  readonly value: string;
+  /** What it is in where nothing else may be chosen. */
   readonly unit: string;
   readonly units: readonly Choice[];
-  readonly problem: string | undefined;
-  readonly unitProblem: string | undefined;
 }
-
-const form = 'new-preserve';
 
 /** Takes one tested recipe into the household's own. */
 export const NewPreservePage = (props: NewPreserveProps) => {
-  const { frame, keys, values, problems, addTo } = props;
+  const { frame, form, addTo } = props;
   return (
     <Page
       frame={frame}
@@ -74,54 +60,33 @@ export const NewPreservePage = (props: NewPreserveProps) => {
       <NotPlanned why={props.notPlanned} />
       <PostForm
         action={addTo === null ? '/items' : `/items/${addTo.id}/recipes`}
-        keys={keys}
-        problems={problems}
+        form={form}
         label={props.printedName}
       >
         <input type="hidden" name="recipe" value={props.recipeKey} />
         {addTo === null ? (
           <>
-            <InputField
-              form={form}
-              name="name"
-              label="What you call it"
-              value={values.name}
-              problem={problems.name}
-            />
-            <SelectField
-              form={form}
-              name="family"
-              label="Kind of food"
-              value={values.family}
-              choices={props.families}
-              problem={problems.family}
-            />
+            <InputField form={form} name="name" label="What you call it" />
+            <SelectField form={form} name="family" label="Kind of food" choices={props.families} />
           </>
         ) : null}
-        {props.asked === null ? null : (
-          <NameQuestion form={form} asked={props.asked} value={props.inIt} problem={problems.inIt} />
-        )}
+        {props.asked === null ? null : <NameQuestion form={form} asked={props.asked} />}
         <SelectField
           form={form}
           name="jarKind"
           label="Jar"
           hint="Only sizes with a tested process."
-          value={values.jarKind}
           choices={props.jars}
-          problem={problems.jarKind}
         />
         {[...props.crops, ...(props.leftOver === null ? [] : [props.leftOver])].map((crop) => (
-          <ProduceField
+          <ProduceField<Readonly<Record<string, string>>>
             key={crop.field}
             form={form}
             name={crop.field}
             label={crop.label}
             hint={crop.hint}
-            value={crop.value}
             unit={crop.unit}
             units={crop.units}
-            problem={crop.problem}
-            unitProblem={crop.unitProblem}
           />
         ))}
         <InputField
@@ -129,16 +94,14 @@ export const NewPreservePage = (props: NewPreserveProps) => {
           name="handsOnMinutes"
           label="Work for one batch"
           hint="Our guess, not published; what it takes you corrects it."
-          value={values.handsOnMinutes}
           inputMode="numeric"
           width="short"
           unit="minutes"
-          problem={problems.handsOnMinutes}
         />
         {addTo === null ? (
           <>
-            <FirstUseFields form={form} values={values} problems={problems} />
-            <HowSureField form={form} value={values.yearsInTwenty} problem={problems.yearsInTwenty} />
+            <FirstUseFields form={form} />
+            <HowSureField form={form} />
           </>
         ) : null}
         <p>

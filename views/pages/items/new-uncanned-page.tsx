@@ -1,43 +1,19 @@
+import type { uncannedForm } from '../../../shared/schemas/item.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
 import { ProduceField } from '../../parts/produce-field.tsx';
 import { WaySteps, type WayStepsProps } from '../../parts/way-steps.tsx';
 import { pageNames } from '../../words/page-names.ts';
 import { FirstUseFields, HowSureField } from './use-fields.tsx';
 
-export type UncannedField =
-  | 'name'
-  | 'family'
-  | 'keeping'
-  | 'crop'
-  | 'lb'
-  | 'lbUnit'
-  | 'material'
-  | 'materialLb'
-  | 'units'
-  | 'unit'
-  | 'handsOnMinutes'
-  | 'readyAfterDays'
-  | 'bestQualityDays'
-  | 'freezerQuarts'
-  | 'yearsInTwenty'
-  | 'amount'
-  | 'per';
+export type UncannedForm = StateOf<typeof uncannedForm, never, 'lbUnit'>;
 
 export interface NewUncannedProps {
   readonly frame: Frame;
-  readonly keys: FormKeys;
-  readonly values: Readonly<Record<UncannedField, string>>;
-  readonly problems: FieldProblems;
+  readonly form: UncannedForm;
   readonly families: readonly Choice[];
   readonly keepings: readonly Choice[];
   readonly crops: readonly Choice[];
@@ -62,11 +38,9 @@ export interface NewUncannedProps {
   readonly lives: readonly string[];
 }
 
-const form = 'new-uncanned';
-
 /** Something that is frozen, dried, cellared or fermented: by a way of the book, or as the household does it. */
 export const NewUncannedPage = (props: NewUncannedProps) => {
-  const { frame, keys, values, problems, way, addTo, neverCanned } = props;
+  const { frame, form, way, addTo, neverCanned } = props;
   const title =
     way?.name ??
     (addTo !== null
@@ -100,8 +74,7 @@ export const NewUncannedPage = (props: NewUncannedProps) => {
       {way === null ? null : <WaySteps way={way} />}
       <PostForm
         action={addTo === null ? '/items' : `/items/${addTo.id}/ways`}
-        keys={keys}
-        problems={problems}
+        form={form}
         label="Something frozen, dried or stored"
       >
         <input type="hidden" name="kind" value="uncanned" />
@@ -111,50 +84,19 @@ export const NewUncannedPage = (props: NewUncannedProps) => {
           form={form}
           name="name"
           label={addTo === null ? 'What you call it' : 'What you call this way'}
-          value={values.name}
-          problem={problems.name}
         />
         {addTo === null ? (
           <div class="form-row">
-            <SelectField
-              form={form}
-              name="keeping"
-              label="Kept"
-              value={values.keeping}
-              choices={props.keepings}
-              problem={problems.keeping}
-            />
-            <SelectField
-              form={form}
-              name="family"
-              label="Kind of food"
-              value={values.family}
-              choices={props.families}
-              problem={problems.family}
-            />
+            <SelectField form={form} name="keeping" label="Kept" choices={props.keepings} />
+            <SelectField form={form} name="family" label="Kind of food" choices={props.families} />
           </div>
         ) : null}
         <MadeOf {...props} />
         <Bought supplies={props.supplies} suppliesFor={props.suppliesFor} />
         <div class="form-row">
-          <InputField
-            form={form}
-            name="units"
-            label="One batch gives"
-            value={values.units}
-            inputMode="decimal"
-            width="short"
-            problem={problems.units}
-          />
+          <InputField form={form} name="units" label="One batch gives" inputMode="decimal" width="short" />
           {addTo === null ? (
-            <SelectField
-              form={form}
-              name="unit"
-              label="Counted in"
-              value={values.unit}
-              choices={props.units}
-              problem={problems.unit}
-            />
+            <SelectField form={form} name="unit" label="Counted in" choices={props.units} />
           ) : null}
         </div>
         <div class="form-row">
@@ -163,22 +105,18 @@ export const NewUncannedPage = (props: NewUncannedProps) => {
             name="handsOnMinutes"
             label="Work for one batch"
             hint="Your guess; what it takes you corrects it."
-            value={values.handsOnMinutes}
             inputMode="numeric"
             width="short"
             unit="minutes"
-            problem={problems.handsOnMinutes}
           />
           <InputField
             form={form}
             name="readyAfterDays"
             label="Ready after"
             hint="Days of curing or fermenting. Leave blank if it is ready at once."
-            value={values.readyAfterDays}
             inputMode="numeric"
             width="short"
             unit="days"
-            problem={problems.readyAfterDays}
           />
         </div>
         {addTo === null ? <Keeps {...props} /> : null}
@@ -196,7 +134,7 @@ export const NewUncannedPage = (props: NewUncannedProps) => {
   );
 };
 
-const MadeOf = ({ values, problems, crops, materials, produceUnits }: NewUncannedProps) => (
+const MadeOf = ({ form, crops, materials, produceUnits }: NewUncannedProps) => (
   <>
     <div class="form-row">
       <SelectField
@@ -204,40 +142,25 @@ const MadeOf = ({ values, problems, crops, materials, produceUnits }: NewUncanne
         name="crop"
         label="Made of"
         hint="Planned when the crop is ripe; without a crop, in any week."
-        value={values.crop}
         choices={crops}
-        problem={problems.crop}
       />
     </div>
-    <ProduceField
-      form={form}
-      name="lb"
-      label="For one batch"
-      value={values.lb}
-      unit={values.lbUnit}
-      units={produceUnits}
-      problem={problems.lb}
-      unitProblem={problems.lbUnit}
-    />
+    <ProduceField form={form} name="lb" label="For one batch" units={produceUnits} />
     <div class="form-row">
       <SelectField
         form={form}
         name="material"
         label="And of what another batch leaves"
         hint="Planned in a week in which others leave enough of it."
-        value={values.material}
         choices={materials}
-        problem={problems.material}
       />
       <InputField
         form={form}
         name="materialLb"
         label="Of that, for one batch"
-        value={values.materialLb}
         inputMode="decimal"
         width="short"
         unit="lb"
-        problem={problems.materialLb}
       />
     </div>
   </>
@@ -248,18 +171,16 @@ const Bought = ({ supplies, suppliesFor }: Pick<NewUncannedProps, 'supplies' | '
     <p class="small">{`From the store for ${suppliesFor}: ${supplies.join('; ')}. It goes on the shopping list, scaled to your batch.`}</p>
   );
 
-const Keeps = ({ values, problems, lives }: NewUncannedProps) => (
+const Keeps = ({ form, lives }: NewUncannedProps) => (
   <>
     <InputField
       form={form}
       name="bestQualityDays"
       label="Best quality for"
       hint="How long it keeps at your place. Leave blank for the published days."
-      value={values.bestQualityDays}
       inputMode="numeric"
       width="short"
       unit="days"
-      problem={problems.bestQualityDays}
     />
     <details class="fold">
       <summary>What is published</summary>
@@ -278,13 +199,11 @@ const Keeps = ({ values, problems, lives }: NewUncannedProps) => (
       name="freezerQuarts"
       label="One takes up in the freezer"
       hint="For what you freeze. Leave blank to leave your freezer out of it."
-      value={values.freezerQuarts}
       inputMode="decimal"
       width="short"
       unit="quarts"
-      problem={problems.freezerQuarts}
     />
-    <FirstUseFields form={form} values={values} problems={problems} />
-    <HowSureField form={form} value={values.yearsInTwenty} problem={problems.yearsInTwenty} />
+    <FirstUseFields form={form} />
+    <HowSureField form={form} />
   </>
 );

@@ -1,12 +1,7 @@
+import type { ownRecipeForm } from '../../../shared/schemas/item.ts';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { hasProblems, InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, type FormKeys, PostForm } from '../../parts/form.tsx';
 import { ProduceField } from '../../parts/produce-field.tsx';
 import { WaySteps, type WayStepsProps } from '../../parts/way-steps.tsx';
 import { LeftOvers, type LeftOversProps } from './left-overs.tsx';
@@ -34,7 +29,7 @@ export interface OwnRecipeProps {
   readonly way: WayStepsProps | null;
   /** Why it is never canned, in the words of the gate; null for what is canned or follows a guide. */
   readonly neverCanned: string | null;
-  readonly keys: FormKeys;
+  readonly form: StateOf<typeof ownRecipeForm, 'recipeId'>;
   readonly retireKeys: FormKeys;
   /** Null where it copies no tested recipe. */
   readonly changes: RecipeChangesProps | null;
@@ -42,19 +37,12 @@ export interface OwnRecipeProps {
   readonly amounts: readonly OwnAmount[] | null;
   /** Whether its produce may wait in the freezer; null where no guide says so. */
   readonly madeOf: readonly Choice[] | null;
-  readonly values: Readonly<Record<'cannerId' | 'handsOnMinutes' | 'madeOf', string>>;
-  readonly problems: FieldProblems;
 }
 
 export interface OwnAmount {
   readonly field: string;
   readonly label: string;
-  /** Empty of what is counted. */
-  readonly unit: string;
   readonly units: readonly Choice[];
-  readonly value: string;
-  readonly problem: string | undefined;
-  readonly unitProblem: string | undefined;
 }
 
 interface OwnRecipeParts {
@@ -65,18 +53,17 @@ interface OwnRecipeParts {
 
 /** One recipe as it is done here. Its tested amounts are read, not changed. */
 export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
-  const form = `recipe-${recipe.recipeId}`;
-  const { values, problems } = recipe;
+  const { form } = recipe;
   return (
-    <section class="own-recipe" aria-labelledby={`${form}-title`}>
-      <h3 id={`${form}-title`}>{recipe.name}</h3>
+    <section class="own-recipe" aria-labelledby={`${form.formId}-title`}>
+      <h3 id={`${form.formId}-title`}>{recipe.name}</h3>
       {recipe.why.map((reason) => (
         <p key={reason} class="banner banner-note">
           <strong>Not planned yet. </strong>
           {reason}
         </p>
       ))}
-      <RecipeNames action={`/items/${itemId}/recipes/${recipe.recipeId}`} form={form} names={recipe.names} />
+      <RecipeNames action={`/items/${itemId}/recipes/${recipe.recipeId}`} names={recipe.names} />
       <dl class="recipe-facts">
         <div>
           <dt>A batch gives</dt>
@@ -129,36 +116,22 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
         <RecipeChanges changes={recipe.changes} />
       )}
       <LeftOvers leftOvers={recipe.leftOvers} />
-      <details class="fold" open={Object.keys(problems).length > 0}>
+      <details class="fold" open={hasProblems(form)}>
         <summary>
           {`Change ${recipe.isCanned ? 'canner or ' : recipe.amounts === null ? '' : 'amounts or '}minutes`}
         </summary>
-        <PostForm
-          action={`/items/${itemId}/recipes/${recipe.recipeId}`}
-          keys={recipe.keys}
-          problems={problems}
-          label={recipe.name}
-        >
+        <PostForm action={`/items/${itemId}/recipes/${recipe.recipeId}`} form={form} label={recipe.name}>
           <div class="form-row">
             {recipe.isCanned ? (
-              <SelectField
-                form={form}
-                name="cannerId"
-                label="Canner"
-                value={values.cannerId}
-                choices={canners}
-                problem={problems.cannerId}
-              />
+              <SelectField form={form} name="cannerId" label="Canner" choices={canners} />
             ) : null}
             <InputField
               form={form}
               name="handsOnMinutes"
               label="Work for one batch"
-              value={values.handsOnMinutes}
               inputMode="numeric"
               width="short"
               unit="minutes"
-              problem={problems.handsOnMinutes}
             />
           </div>
           {recipe.madeOf === null ? null : (
@@ -167,22 +140,16 @@ export const OwnRecipe = ({ itemId, recipe, canners }: OwnRecipeParts) => {
               name="madeOf"
               label="Made of produce that is"
               hint="Frozen, it can wait for a quieter week."
-              value={values.madeOf}
               choices={recipe.madeOf}
-              problem={problems.madeOf}
             />
           )}
-          {(recipe.amounts ?? []).map(({ field, label, unit, units, value, problem, unitProblem }) => (
-            <ProduceField
+          {(recipe.amounts ?? []).map(({ field, label, units }) => (
+            <ProduceField<Readonly<Record<string, string>>>
               key={field}
               form={form}
               name={field}
               label={label}
-              value={value}
-              unit={unit}
               units={units}
-              problem={problem}
-              unitProblem={unitProblem}
             />
           ))}
           <p>

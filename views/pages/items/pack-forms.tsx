@@ -1,13 +1,10 @@
+import type { packForm } from '../../../shared/schemas/item.ts';
 import { Button } from '../../parts/button.tsx';
-import { CheckField, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { CheckField, hasProblems, InputField, type StateOf } from '../../parts/fields.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
-import type { FormState } from '../kitchen/form-state.ts';
 
-export type PackValues = Readonly<
-  Record<'units' | 'price' | 'saleFromMonth' | 'saleUntilMonth' | 'salePrice' | 'mayBuy', string>
->;
-
-export interface PackFormProps extends FormState<PackValues> {
+export interface PackFormProps extends StateOf<typeof packForm, 'itemId' | 'packId'> {
   /** Empty for a new one. */
   readonly packId: string;
   /** "5 lb for $15.49", "Add a pack" */
@@ -42,79 +39,58 @@ export const PackForms = ({
 );
 
 const PackForm = ({ itemId, pack }: { itemId: string; pack: PackFormProps }) => {
-  const { packId, keys, values, problems, removal } = pack;
-  const form = `pack-${packId}`;
+  const { packId, removal } = pack;
   return (
-    <details class="fold" open={Object.keys(problems).length > 0}>
+    <details class="fold" open={hasProblems(pack)}>
       <summary>{pack.words}</summary>
       <PostForm
         action={packId === '' ? `/items/${itemId}/packs` : `/items/${itemId}/packs/${packId}`}
-        keys={keys}
-        problems={problems}
+        form={pack}
         label={pack.words}
       >
         <div class="form-row">
           <InputField
-            form={form}
+            form={pack}
             name="units"
             label="In a pack"
-            value={values.units}
             inputMode="decimal"
             width="short"
             unit={pack.unit}
-            problem={problems.units}
           />
-          <InputField
-            form={form}
-            name="price"
-            label="Price"
-            value={values.price}
-            inputMode="decimal"
-            width="short"
-            money
-            problem={problems.price}
-          />
+          <InputField form={pack} name="price" label="Price" inputMode="decimal" width="short" money />
         </div>
         <div class="form-row">
           <InputField
-            form={form}
+            form={pack}
             name="saleFromMonth"
             label="On sale from month"
             hint="1 is January. Leave blank for no sale."
-            value={values.saleFromMonth}
             inputMode="numeric"
             width="short"
-            problem={problems.saleFromMonth}
           />
           <InputField
-            form={form}
+            form={pack}
             name="saleUntilMonth"
             label="On sale until month"
-            value={values.saleUntilMonth}
             inputMode="numeric"
             width="short"
-            problem={problems.saleUntilMonth}
           />
           <InputField
-            form={form}
+            form={pack}
             name="salePrice"
             label="Sale price"
-            value={values.salePrice}
             inputMode="decimal"
             width="short"
             money
-            problem={problems.salePrice}
           />
         </div>
         {pack.isMadeHere ? (
           <CheckField
-            form={form}
+            form={pack}
             name="mayBuy"
             label="The plan may buy it"
             hint="Where that costs less than making it, or none can be made in time. Otherwise it is here to compare."
             value="yes"
-            checked={values.mayBuy === 'yes'}
-            problem={problems.mayBuy}
           />
         ) : null}
         <p>

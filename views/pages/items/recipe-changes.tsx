@@ -1,49 +1,37 @@
 import { Button } from '../../parts/button.tsx';
-import { CheckField, type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { CheckField, type FormState, hasProblems, InputField } from '../../parts/fields.tsx';
+import { PostForm } from '../../parts/form.tsx';
+
+/** `change-` and the change. */
+export type ChangeField = `change-${string}`;
 
 /** What a household may do otherwise than the tested recipe says, and does. */
 export interface RecipeChangesProps {
   readonly action: string;
-  readonly keys: FormKeys;
+  readonly form: FormState<Readonly<Record<'other', string> & Record<ChangeField, boolean>>>;
   readonly recipeName: string;
-  readonly recipeId: string;
   readonly choices: readonly {
-    /** `change-` and the change. */
-    readonly name: string;
+    readonly name: ChangeField;
     /** `Dried spices and dried herbs may be changed or left out` */
     readonly rule: string;
     readonly source: string;
-    readonly ticked: boolean;
   }[];
-  readonly other: string;
-  readonly problems: FieldProblems;
 }
 
 export const RecipeChanges = ({ changes }: { changes: RecipeChangesProps }) => {
-  const form = `changes-${changes.recipeId}`;
+  const { form } = changes;
   return (
-    <details class="fold" open={Object.keys(changes.problems).length > 0}>
+    <details class="fold" open={hasProblems(form)}>
       <summary>What we do otherwise</summary>
-      <PostForm
-        action={changes.action}
-        keys={changes.keys}
-        problems={changes.problems}
-        label={`Changes to ${changes.recipeName}`}
-      >
+      <PostForm action={changes.action} form={form} label={`Changes to ${changes.recipeName}`}>
         <p class="hint">
           A tested recipe stays tested under these changes only. Its proportions of vegetables, fruit, acid
           and solids are part of the test.
         </p>
-        {changes.choices.map(({ name, rule, source, ticked }) => (
-          <CheckField key={name} form={form} name={name} label={rule} hint={source} checked={ticked} />
+        {changes.choices.map(({ name, rule, source }) => (
+          <CheckField key={name} form={form} name={name} label={rule} hint={source} />
         ))}
-        <InputField
-          form={form}
-          name="other"
-          label="Something else"
-          value={changes.other}
-          problem={changes.problems.other}
-        />
+        <InputField form={form} name="other" label="Something else" />
         <p>
           <Button weight="main">Save what we do otherwise</Button>
         </p>

@@ -1,13 +1,12 @@
 import { Button } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, PostForm } from '../../parts/form.tsx';
+import type { FormState } from '../../parts/fields.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type AskedName, NameQuestion } from '../../parts/name-question.tsx';
 
 /** What the names of a recipe are asked about, and what was answered before. */
 export interface RecipeNamesProps {
   readonly asked: readonly (AskedName & {
-    readonly keys: FormKeys;
-    readonly inIt: string;
-    readonly problems: FieldProblems;
+    readonly form: FormState<Readonly<Record<'inIt', string>>>;
   })[];
   /** What an answer came to that has no question any more. */
   readonly problem: string | undefined;
@@ -22,26 +21,24 @@ export interface RecipeNamesProps {
 interface RecipeNamesParts {
   /** The address of the recipe. */
   readonly action: string;
-  readonly form: string;
   readonly names: RecipeNamesProps;
 }
 
-export const RecipeNames = ({ action, form, names }: RecipeNamesParts) => (
+export const RecipeNames = ({ action, names }: RecipeNamesParts) => (
   <>
     {names.asked.length > 0 || names.problem === undefined ? null : (
       <p class="banner banner-problem" role="alert">
         {names.problem}
       </p>
     )}
-    {names.asked.map(({ keys, inIt, problems, ...asked }, at) => (
+    {names.asked.map(({ form, ...asked }) => (
       <PostForm
         key={asked.name}
         action={`${action}/name-answer`}
-        keys={keys}
-        problems={problems}
+        form={form}
         label={`What is in ${asked.name}`}
       >
-        <NameQuestion form={`${form}-name-${at}`} asked={asked} value={inIt} problem={problems.inIt} />
+        <NameQuestion form={form} asked={asked} />
         <p>
           <Button>Answer</Button>
         </p>

@@ -1,9 +1,10 @@
+import type { supplyForm } from '../../../shared/schemas/item.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import { InputField, PostForm } from '../../parts/form.tsx';
+import { InputField, type StateOf } from '../../parts/fields.tsx';
+import { PostForm } from '../../parts/form.tsx';
 import { pageNames } from '../../words/page-names.ts';
-import type { FormState } from '../kitchen/form-state.ts';
 
 export interface SupplyPageProps {
   readonly frame: Frame;
@@ -14,7 +15,7 @@ export interface SupplyPageProps {
   /** Recipes that use it. */
   readonly usedIn: string;
   readonly isGuess: boolean;
-  readonly form: FormState<Readonly<Record<'packQuantity' | 'packPrice' | 'onHand', string>>>;
+  readonly form: StateOf<typeof supplyForm, 'supplyId'>;
 }
 
 /** Pack, price and what is there of one supply. */
@@ -30,37 +31,31 @@ export const SupplyPage = ({ frame, supplyId, name, unit, usedIn, isGuess, form 
     </p>
     <h1 class="page-title">{name}</h1>
     <p class="page-line">{isGuess ? `${usedIn} The price is our guess: put yours in.` : usedIn}</p>
-    <PostForm action={`/items/supplies/${supplyId}`} keys={form.keys} problems={form.problems} label={name}>
+    <PostForm action={`/items/supplies/${supplyId}`} form={form} label={name}>
       <div class="form-row">
         <InputField
-          form="supply"
+          form={form}
           name="packQuantity"
           label="In a pack"
-          value={form.values.packQuantity}
           inputMode="decimal"
           width="short"
           unit={unit}
-          problem={form.problems.packQuantity}
         />
         <InputField
-          form="supply"
+          form={form}
           name="packPrice"
           label="Price of a pack"
-          value={form.values.packPrice}
           inputMode="decimal"
           width="short"
           money
-          problem={form.problems.packPrice}
         />
         <InputField
-          form="supply"
+          form={form}
           name="onHand"
           label="On hand now"
-          value={form.values.onHand}
           inputMode="decimal"
           width="short"
           unit={unit}
-          problem={form.problems.onHand}
         />
       </div>
       <p>

@@ -1,56 +1,41 @@
-import { type FieldProblems, InputField, SelectField } from '../../parts/form.tsx';
+import { type FormFields, InputField, SelectField } from '../../parts/fields.tsx';
 import { pageNames } from '../../words/page-names.ts';
 
-interface FirstUseProps {
-  readonly form: string;
-  readonly values: Readonly<Record<'amount' | 'per', string>>;
-  readonly problems: FieldProblems;
+interface FormWith<Name extends string> {
+  readonly form: FormFields<Readonly<Record<Name, string>>>;
 }
 
 /** How much is eaten, in the two words a beginner has. */
-export const FirstUseFields = ({ form, values, problems }: FirstUseProps) => (
+export const FirstUseFields = ({ form }: FormWith<'amount' | 'per'>) => (
   <div class="form-row">
     <InputField
       form={form}
       name="amount"
       label="How many you eat"
       hint={`Leave blank to set it later under ${pageNames.targets}.`}
-      value={values.amount}
       inputMode="decimal"
       width="short"
-      problem={problems.amount}
     />
     <SelectField
       form={form}
       name="per"
       label="In a"
-      value={values.per}
       choices={[
         { value: 'week', words: 'week' },
         { value: 'month', words: 'month' },
         { value: 'year', words: 'year' },
       ]}
-      problem={problems.per}
     />
   </div>
 );
 
 /** The chance of lasting, as years out of twenty. */
-export const HowSureField = ({
-  form,
-  value,
-  problem,
-}: {
-  form: string;
-  value: string;
-  problem: string | undefined;
-}) => (
+export const HowSureField = ({ form }: FormWith<'yearsInTwenty'>) => (
   <SelectField
     form={form}
     name="yearsInTwenty"
     label="How sure you want to be"
     hint="That it lasts until more can be made. More certainty means more in reserve."
-    value={value}
     choices={[
       { value: '10', words: '1 year in 2' },
       { value: '14', words: '7 years in 10' },
@@ -60,6 +45,5 @@ export const HowSureField = ({
       { value: '18', words: '9 years in 10' },
       { value: '19', words: '19 years in 20' },
     ]}
-    problem={problem}
   />
 );

@@ -4,6 +4,7 @@ import { Page } from '../../layout/page.tsx';
 import { BatchDays, type BatchDaysProps } from '../../parts/batch-days.tsx';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
+import { hasProblems } from '../../parts/fields.tsx';
 import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { LineTick, type LineTickProps, type SettledLine, SettledLines } from '../../parts/line-tick.tsx';
@@ -262,8 +263,7 @@ const Errands = ({
 );
 
 /** Its fields stand open, or something typed in them was refused. */
-const isAsked = ({ otherAt, typed }: LineTickProps): boolean =>
-  otherAt === null || Object.keys(typed.problems).length > 0;
+const isAsked = ({ otherAt, form }: LineTickProps): boolean => otherAt === null || hasProblems(form);
 
 const ErrandList = ({ errands }: Pick<Trip, 'errands'>) => (
   <ul class="errands">

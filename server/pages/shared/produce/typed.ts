@@ -82,7 +82,7 @@ export function inPounds(
 }
 
 /** The fields of what one batch takes of a crop: how much, and in what. */
-export const poundsFieldsOf = (crop: string): readonly [field: string, unitField: string] => [
+const poundsFieldsOf = (crop: string): readonly [field: string, unitField: string] => [
   poundsFieldOf(crop),
   `${poundsFieldOf(crop)}Unit`,
 ];

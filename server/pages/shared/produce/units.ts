@@ -1,4 +1,5 @@
 import { poundsPerKilogram } from '../../../../shared/measures.ts';
+import { poundsFieldOf } from '../../../../shared/schemas/item.ts';
 import { type ProduceUnit, produceUnits } from '../../../../shared/trade-measure.ts';
 import type { MeasureWeight } from '../../../../src/preserving/foods/trade-measures.ts';
 import type { Choice } from '../../../../views/parts/form.tsx';
@@ -16,6 +17,13 @@ export const inWeight = (lb: number, { units }: Pick<Reading, 'units'>): number 
 /** Pounds as they stand in a field to be changed, in the household's weight: grams are kept, so that nothing changes by itself. */
 export const poundsTyped = (lb: number, reading: Pick<Reading, 'units'>): string =>
   String(reading.units === 'metric' ? Math.round(inWeight(lb, reading) * 1000) / 1000 : lb);
+
+/** What stands in the fields of an amount of a crop: how much, and in what. */
+export const poundsKept = (crop: string, amount: string, reading: Pick<Reading, 'units'>) =>
+  [
+    [poundsFieldOf(crop), amount],
+    [`${poundsFieldOf(crop)}Unit`, weightUnit(reading)],
+  ] as const;
 
 /** What a pound costs or gives, for the weight the household reads. */
 export const perWeight = (amountPerLb: number, { units }: Pick<Reading, 'units'>): number =>

@@ -255,7 +255,7 @@ describe('adding a staple', () => {
     expect(await packs()).toEqual([false]);
     expect(plannedPacks(await shopPacksOf(cast.db, quinceYard)).has(plumJam)).toBe(false);
 
-    worked(await savePack(cast.writer(), { ...store, packId, mayBuy: 'yes' }));
+    worked(await savePack(cast.writer(), { ...store, packId, mayBuy: true }));
     expect(await packs()).toEqual([true]);
 
     worked(await removePack(cast.writer(), { itemId: plumJam, packId }));
