@@ -11,7 +11,7 @@ export interface SentBack {
   readonly formId: string;
   readonly typed: Readonly<Record<string, string>>;
   readonly problems: readonly Problem[];
-  readonly status: ReturnType<typeof statusOf>;
+  readonly status: number;
 }
 
 interface Answer<Done> {
@@ -38,7 +38,7 @@ export async function answerForm<Done>(
 }
 
 /** What a page shows of a form that was refused. */
-const sentBackOf = (
+export const sentBackOf = (
   { body }: Pick<FastifyRequest, 'body'>,
   problems: readonly Problem[],
   { formId, renamed = {} }: Pick<Answer<unknown>, 'formId' | 'renamed'>,

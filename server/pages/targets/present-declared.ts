@@ -1,14 +1,10 @@
-import type {
-  DeclaredUseProps,
-  DeclaredUseValues,
-  WhatIfProps,
-} from '../../../views/pages/targets/declared-use.tsx';
-import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import type { DeclaredUseProps, WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
 import { formatDate, formatNumber } from '../../../views/words/format.ts';
 import { plain } from '../../words/plain-number.ts';
 import { unitsOf } from '../../words/shelf-units.ts';
+import type { StateOfForm } from '../shared/answer-form.ts';
 import { declaredWords } from './present-targets.ts';
-import { type TargetPicture, type TargetSentBack, useOf } from './target-picture.ts';
+import { type TargetPicture, useOf } from './target-picture.ts';
 
 const periods: DeclaredUseProps['per'] = [
   { value: 'week', words: 'week' },
@@ -18,44 +14,29 @@ const periods: DeclaredUseProps['per'] = [
   { value: 'school-week', words: 'school week only' },
 ];
 
-export const declaredUseFields = [
-  'amount',
-  'countedIn',
-  'per',
-  'people',
-  'mealsPerWeek',
-  'sinceOn',
-  'restartsFilter',
-] as const;
-
 export function presentDeclared(
   picture: TargetPicture,
-  keys: FormKeys,
-  sentBack: TargetSentBack | null,
+  state: StateOfForm,
   whatIf: WhatIfProps | null,
 ): DeclaredUseProps {
   const { item, reading } = picture;
   const said = useOf(picture)?.declared ?? null;
-  const own = sentBack?.form === 'declared-use' ? sentBack : null;
-  const values: DeclaredUseValues = {
+  const form = state('use', {
     amount: said === null ? '' : plain(said.amount),
     countedIn: said?.countedIn ?? 'units',
     per: said?.per ?? 'week',
     people: said?.people == null ? '' : plain(said.people),
     mealsPerWeek: said?.mealsPerWeek == null ? '' : plain(said.mealsPerWeek),
     sinceOn: '',
-    ...own?.values,
-    restartsFilter: (own?.values.restartsFilter ?? '') !== '',
-  };
+    restartsFilter: false,
+  });
   return {
     itemId: item.id,
     said:
       said === null
         ? 'Nothing has been said yet.'
         : `You said ${declaredWords(item, said, reading)}, since ${formatDate(said.sinceOn, reading)}.`,
-    keys,
-    values,
-    problems: own?.problems ?? noProblems,
+    form,
     countedIn: [
       { value: 'units', words: unitsOf(item, reading) || 'pieces' },
       ...(item.servingsPerUnit === null

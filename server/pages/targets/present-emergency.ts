@@ -9,20 +9,13 @@ import {
   emergencyShelf,
 } from '../../../src/shelf/emergency-shelf.ts';
 import type { EmergencyProps } from '../../../views/pages/targets/emergency-part.tsx';
-import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { formatDate, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
 import { plain } from '../../words/plain-number.ts';
 import { amountOf } from '../../words/shelf-units.ts';
+import type { StateOfForm } from '../shared/answer-form.ts';
 import { waterInUnits, waterUnit, waterWords } from './water-amount.ts';
-
-export const emergencyFields = ['days', 'water', 'filledOn'] as const;
-
-export interface EmergencySentBack {
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: FieldProblems;
-}
 
 /** What is kept for an emergency: water and food for the days wished for, item by item, and the guides it is held against. */
 export function presentEmergency(
@@ -30,8 +23,7 @@ export function presentEmergency(
   { emergencyAdvice: rows, sources }: Pick<ReferenceTables, 'emergencyAdvice' | 'sources'>,
   today: CalendarDate,
   reading: Reading,
-  keys: FormKeys,
-  sentBack: EmergencySentBack | null,
+  state: StateOfForm,
 ): EmergencyProps {
   const advice = emergencyAdvice(rows);
   const shelf = emergencyShelf(household, items, lots, advice);
@@ -41,7 +33,6 @@ export function presentEmergency(
     days === null ? null : `${counted(household.people, 'person', 'people')}, ${counted(days, 'day')}`;
   const adviceSources = new Set(rows.map(({ sourceId }) => sourceId));
   return {
-    keys,
     summary: summaryOf(shelf, reading),
     water: {
       title: 'Water',
@@ -71,15 +62,11 @@ export function presentEmergency(
         href: address === '' ? null : address,
       })),
     unit: waterUnit(reading),
-    form: {
-      values: {
-        days: days === null ? '' : plain(days),
-        water: household.waterGallons === null ? '' : plain(waterInUnits(household.waterGallons, reading)),
-        filledOn: household.waterFilledOn ?? '',
-        ...sentBack?.values,
-      },
-      problems: sentBack?.problems ?? noProblems,
-    },
+    form: state('emergency', {
+      days: days === null ? '' : plain(days),
+      water: household.waterGallons === null ? '' : plain(waterInUnits(household.waterGallons, reading)),
+      filledOn: household.waterFilledOn ?? '',
+    }),
   };
 }
 

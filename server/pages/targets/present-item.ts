@@ -3,22 +3,24 @@ import type { TargetItemPageProps } from '../../../views/pages/targets/target-it
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { walkSentence } from '../../words/year/year-walk.ts';
 import { whatIsMissing } from '../../year/what-is-missing.ts';
+import { type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { presentAppetite, presentPicture } from './present-appetite.ts';
 import { presentDeclared } from './present-declared.ts';
 import { presentJarSize } from './present-jars.ts';
 import { presentNeed } from './present-need.ts';
 import { presentOccasions } from './present-occasions.ts';
 import { presentSeason } from './present-season.ts';
-import { type TargetPicture, type TargetSentBack, useOf } from './target-picture.ts';
+import { type TargetPicture, useOf } from './target-picture.ts';
 
 /** The whole page of one item's target. */
 export function presentTargetItem(
   picture: TargetPicture,
   keys: () => FormKeys,
-  sentBack: TargetSentBack | null = null,
+  sentBack: SentBack | null = null,
   whatIf: WhatIfProps | null = null,
 ): Omit<TargetItemPageProps, 'frame' | 'head'> {
   const { item, loaded, reading, walk, hasPlan } = picture;
+  const state = statesFrom(keys, sentBack);
   const isUnsaid = useOf(picture)?.declared === null;
   return {
     line: walkSentence(item, walk, reading, {
@@ -29,11 +31,11 @@ export function presentTargetItem(
     standstill: standstillOf(picture),
     appetite: presentAppetite(picture, keys),
     picture: presentPicture(picture),
-    declared: presentDeclared(picture, keys(), sentBack, whatIf),
-    need: presentNeed(picture, keys, sentBack),
-    jarSize: presentJarSize(picture, keys, sentBack),
-    season: presentSeason(picture, keys(), keys(), sentBack),
-    occasions: presentOccasions(picture, keys, sentBack),
+    declared: presentDeclared(picture, state, whatIf),
+    need: presentNeed(picture, keys, state),
+    jarSize: presentJarSize(picture, state),
+    season: presentSeason(picture, state),
+    occasions: presentOccasions(picture, keys, state),
   };
 }
 

@@ -2,33 +2,19 @@ import { counted } from '../../../shared/counting.ts';
 import { type JarSize, jarSizes, sizeOf } from '../../../shared/jar.ts';
 import type { JarAdviceHere } from '../../../src/preserving/recipes/jar-advice.ts';
 import { jarSizePlural } from '../../../src/shelf/jar-size/jar-size-advice.ts';
-import type { JarSizeLine, JarSizeProps, JarWishField } from '../../../views/pages/targets/jar-size.tsx';
-import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import type { JarSizeLine, JarSizeProps } from '../../../views/pages/targets/jar-size.tsx';
 import { formatNumber, formatPercent } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { plain } from '../../words/plain-number.ts';
-import type { TargetPicture, TargetSentBack } from './target-picture.ts';
-
-export const jarWishFields = [
-  'servingsPerUnit',
-  'mealServings',
-  'giftSize',
-  'giftJars',
-  'lunchSize',
-  'lunchJars',
-] as const satisfies readonly JarWishField[];
+import type { StateOfForm } from '../shared/answer-form.ts';
+import type { TargetPicture } from './target-picture.ts';
 
 /** Which jar an item is best put up in, and the form that asks what a jar is to be; null for what is not canned. */
-export function presentJarSize(
-  picture: TargetPicture,
-  keys: () => FormKeys,
-  sentBack: TargetSentBack | null,
-): JarSizeProps | null {
+export function presentJarSize(picture: TargetPicture, state: StateOfForm): JarSizeProps | null {
   const { item, jars, loaded, reading } = picture;
   if (jars === 'not canned' || item.usualJar === null) return null;
   const wish = loaded.facts.jarWishes.get(item.id) ?? null;
-  const own = sentBack?.form === 'jar-size' ? sentBack : null;
   const hasAdvice = typeof jars !== 'string';
   return {
     itemId: item.id,
@@ -36,17 +22,14 @@ export function presentJarSize(
     notes: hasAdvice ? notesOn(picture, jars) : [],
     sizes: hasAdvice ? sizeLines(jars, reading) : [],
     wish: {
-      keys: keys(),
-      values: {
+      form: state('jars', {
         servingsPerUnit: item.servingsPerUnit === null ? '' : plain(item.servingsPerUnit),
         mealServings: hasAdvice && jars.mealServings !== null ? plain(jars.mealServings) : '',
         giftSize: wish?.gifts?.size ?? '',
         giftJars: wish?.gifts ? plain(wish.gifts.jars) : '',
         lunchSize: wish?.lunches?.size ?? '',
         lunchJars: wish?.lunches ? plain(wish.lunches.jars) : '',
-        ...own?.values,
-      },
-      problems: own?.problems ?? noProblems,
+      }),
       usualJar: oneOf(sizeOf(item.usualJar)),
       sizes: [
         { value: '', words: 'none of their own' },

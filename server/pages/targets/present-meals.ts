@@ -1,20 +1,15 @@
 import { counted } from '../../../shared/counting.ts';
 import type { ItemId } from '../../../shared/ids.ts';
-import { type MealKind, mealKinds } from '../../../shared/meal-kinds.ts';
+import { mealKinds } from '../../../shared/meal-kinds.ts';
 import { type ServingsOfKind, servingsAWeek } from '../../../src/consumption/servings-a-week.ts';
 import type { MealsProps } from '../../../views/pages/targets/meals-part.tsx';
-import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { plain } from '../../words/plain-number.ts';
 import { countsAsWords } from '../../words/year/meal-words.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
-
-export interface MealsSentBack {
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: FieldProblems;
-}
+import type { StateOfForm } from '../shared/answer-form.ts';
 
 /** Most items a row names. */
 const mostNamed = 3;
@@ -23,34 +18,32 @@ const mostNamed = 3;
 export function presentMeals(
   picture: Pick<YearPicture, 'loaded' | 'items' | 'plan'>,
   reading: Reading,
-  keys: FormKeys,
-  sentBack: MealsSentBack | null,
+  state: StateOfForm,
 ): MealsProps {
   const { household } = picture.loaded.facts;
+  const wanted = household.servingsWanted;
   const items = picture.items.map(({ item }) => item).filter(({ retiredOn }) => retiredOn === null);
   const kinds = servingsAWeek(items, unitsAWeek(picture), household.people);
   const uncounted = kinds.flatMap((kind) => kind.uncounted.map(({ name }) => name));
   return {
-    keys,
     line: `Servings for each person and week, ${picture.plan === null ? 'if you eat as expected and nothing runs out' : 'as the plan has you eat through the year'} (${counted(household.people, 'person', 'people')}).`,
     summary: sentenceCase(
       listed(
         kinds.map(({ kind, perPerson }) => `${countsAsWords[kind]} ${formatNumber(perPerson, reading, 1)}`),
       ),
     ),
-    kinds: kinds.map((kind) => kindRow(kind, household.servingsWanted[kind.kind], reading)),
+    kinds: kinds.map((kind) => kindRow(kind, wanted[kind.kind], reading)),
     uncounted:
       uncounted.length === 0
         ? null
         : `Not counted: ${listed(uncounted)}. Open each under Items and say how many servings are in one.`,
-    form: {
-      fields: mealKinds.map((kind) => ({
-        name: kind,
-        label: sentenceCase(countsAsWords[kind]),
-        value: sentBack?.values[kind] ?? typedOf(household.servingsWanted[kind]),
-      })),
-      problems: sentBack?.problems ?? noProblems,
-    },
+    form: state('servings', {
+      fruit: typedOf(wanted.fruit),
+      vegetable: typedOf(wanted.vegetable),
+      protein: typedOf(wanted.protein),
+      sweet: typedOf(wanted.sweet),
+    }),
+    labels: mealKinds.map((name) => ({ name, label: sentenceCase(countsAsWords[name]) })),
   };
 }
 
@@ -88,5 +81,3 @@ function unitsAWeek({ loaded, items }: Pick<YearPicture, 'loaded' | 'items'>): R
     }),
   );
 }
-
-export const mealFields: readonly MealKind[] = mealKinds;

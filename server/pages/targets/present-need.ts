@@ -1,24 +1,20 @@
 import { chanceWords } from '../../../src/shelf/run-out-words.ts';
 import type { YearNeedProps } from '../../../views/pages/targets/year-need.tsx';
-import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatDate, formatNumber } from '../../../views/words/format.ts';
 import { plain } from '../../words/plain-number.ts';
 import { amountOf } from '../../words/shelf-units.ts';
 import { walkLines } from '../../words/year/year-walk.ts';
+import type { StateOfForm } from '../shared/answer-form.ts';
 import { produceLines } from './present-batches.ts';
 import { targetUnit } from './present-targets.ts';
-import type { TargetPicture, TargetSentBack } from './target-picture.ts';
+import type { TargetPicture } from './target-picture.ts';
 
 /** What the yearly target is made of, in produce too, and by hand. */
-export function presentNeed(
-  picture: TargetPicture,
-  keys: () => FormKeys,
-  sentBack: TargetSentBack | null,
-): YearNeedProps {
+export function presentNeed(picture: TargetPicture, keys: () => FormKeys, state: StateOfForm): YearNeedProps {
   const { item, loaded, reading, walk, hasPlan } = picture;
   const target = loaded.targetByItem.get(item.id) ?? null;
   const perWeek = loaded.useByItem.get(item.id)?.forecast?.perWeek ?? 0;
-  const own = sentBack?.form === 'hand-target' ? sentBack : null;
   const set = loaded.facts.handTargets.get(item.id) ?? null;
   const comparison = target?.byHand ?? null;
   return {
@@ -37,7 +33,7 @@ export function presentNeed(
     waste: wasteWords(picture),
     produce: produceLines(picture, walk?.need ?? 0),
     byHand: {
-      keys: keys(),
+      form: state('hand', { units: set === null ? '' : plain(set.units) }),
       releaseKeys: keys(),
       standing:
         set === null
@@ -47,8 +43,6 @@ export function presentNeed(
                 ? ''
                 : ` The forecast comes to ${formatNumber(walk?.needByUse ?? 0, reading)}; what you set covers the year in ${chanceWords(Math.min(1, Math.max(0, comparison.chanceOfCovering)))}.`
             }`,
-      units: own?.values.units ?? (set === null ? '' : plain(set.units)),
-      problems: own?.problems ?? noProblems,
     },
   };
 }

@@ -1,32 +1,18 @@
-import type {
-  OccasionLine,
-  OccasionsProps,
-  OccasionValues,
-} from '../../../views/pages/targets/occasions.tsx';
-import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import type { OccasionLine, OccasionsProps } from '../../../views/pages/targets/occasions.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatDate, formatNumber, formatYearlyDay } from '../../../views/words/format.ts';
+import type { StateOfForm } from '../shared/answer-form.ts';
 import { targetUnit } from './present-targets.ts';
-import type { TargetPicture, TargetSentBack } from './target-picture.ts';
+import type { TargetPicture } from './target-picture.ts';
 
 const kindWords = { occasion: 'occasion', gift: 'gift', promised: 'promised' } as const;
-
-export const occasionFields = ['kind', 'onDate', 'units', 'note', 'yearly'] as const;
 
 /** Dated units on top of everyday use, and the form for one more. */
 export function presentOccasions(
   { item, loaded, reading }: TargetPicture,
   keys: () => FormKeys,
-  sentBack: TargetSentBack | null,
+  state: StateOfForm,
 ): OccasionsProps {
-  const own = sentBack?.form === 'occasions' ? sentBack : null;
-  const values: OccasionValues = {
-    kind: '',
-    onDate: '',
-    units: '',
-    note: '',
-    ...own?.values,
-    yearly: own === null ? true : (own.values.yearly ?? '') !== '',
-  };
   return {
     itemId: item.id,
     unit: targetUnit(item, reading),
@@ -43,8 +29,6 @@ export function presentOccasions(
           removeKeys: keys(),
         }),
       ),
-    keys: keys(),
-    values,
-    problems: own?.problems ?? noProblems,
+    form: state('occasion', { kind: '', onDate: '', units: '', note: '', yearly: true }),
   };
 }

@@ -1,36 +1,28 @@
 import { monthNames } from '../../../shared/month-names.ts';
 import { monthField } from '../../../shared/schemas/season.ts';
 import type { SeasonFormProps } from '../../../views/pages/targets/season-form.tsx';
-import { type FormKeys, noProblems } from '../../../views/parts/form.tsx';
 import { plain } from '../../words/plain-number.ts';
-import type { TargetPicture, TargetSentBack } from './target-picture.ts';
-
-export const seasonFields: readonly string[] = monthNames.map((_, at) => monthField(at + 1));
+import type { StateOfForm } from '../shared/answer-form.ts';
+import type { TargetPicture } from './target-picture.ts';
 
 const usual = monthNames.map(() => 1);
 
 /** The months of an item as the household declared them, and the form to declare others. */
-export function presentSeason(
-  { item, loaded }: TargetPicture,
-  keys: FormKeys,
-  mostlyKeys: FormKeys,
-  sentBack: TargetSentBack | null,
-): SeasonFormProps {
+export function presentSeason({ item, loaded }: TargetPicture, state: StateOfForm): SeasonFormProps {
   const byMonth = loaded.facts.seasonMultipliers.get(item.id) ?? usual;
-  const own = sentBack?.form === 'season' ? sentBack : null;
+  const months = monthNames.map((name, at) => ({ field: monthField(at + 1), name }));
   const isSchoolWeeks = loaded.useByItem.get(item.id)?.declared?.per === 'school-week';
   return {
     itemId: item.id,
     said: isSchoolWeeks
       ? 'Eaten in school weeks only; the months below do not count then.'
       : seasonWords(byMonth),
-    keys,
-    months: monthNames.map((name, at) => {
-      const field = monthField(at + 1);
-      return { field, name, percent: own?.values[field] ?? plain((byMonth[at] ?? 1) * 100) };
-    }),
-    problems: own?.problems ?? noProblems,
-    mostlyKeys,
+    form: state(
+      'season',
+      Object.fromEntries(months.map(({ field }, at) => [field, plain((byMonth[at] ?? 1) * 100)])),
+    ),
+    months,
+    mostly: state('mostly', { mostly: 'all-year', elsewhere: 'some' }),
   };
 }
 

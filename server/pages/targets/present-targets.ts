@@ -6,9 +6,9 @@ import type { DeclaredUseSetting, ItemGroup } from '../../../src/household/appet
 import type { Item } from '../../../src/household/item.ts';
 import type { HouseholdYear } from '../../../src/planning/year/household-year.ts';
 import { type NeedPart, walkOfItem, type YearWalk } from '../../../src/planning/year/year-walk.ts';
-import type { GroupTargetProps, GroupValues } from '../../../views/pages/targets/group-target.tsx';
+import type { GroupTargetProps } from '../../../views/pages/targets/group-target.tsx';
 import type { TargetLine, TargetsPageProps } from '../../../views/pages/targets/targets-page.tsx';
-import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatJars, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { neverTapped } from '../../words/never-tapped.ts';
@@ -16,33 +16,20 @@ import { plain } from '../../words/plain-number.ts';
 import { amountOf, figureAndUnit, rateOf, unitsOf } from '../../words/shelf-units.ts';
 import { needWords } from '../../words/year/year-walk.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
-import { type EmergencySentBack, presentEmergency } from './present-emergency.ts';
-import { type MealsSentBack, presentMeals } from './present-meals.ts';
-import { presentRecordedSince, type RecordedSinceSentBack } from './present-recorded-since.ts';
-
-/** A group's form that was sent back. */
-export interface GroupSentBack {
-  readonly groupId: string;
-  readonly values: Partial<GroupValues>;
-  readonly problems: FieldProblems;
-}
-
-/** Of the page's forms the one that was sent back, if any. */
-export interface TargetsSentBack {
-  readonly group?: GroupSentBack;
-  readonly recordedSince?: RecordedSinceSentBack;
-  readonly emergency?: EmergencySentBack;
-  readonly meals?: MealsSentBack;
-}
+import { type SentBack, type StateOfForm, statesFrom } from '../shared/answer-form.ts';
+import { presentEmergency } from './present-emergency.ts';
+import { presentMeals } from './present-meals.ts';
+import { presentRecordedSince } from './present-recorded-since.ts';
 
 export function presentTargets(
   picture: Pick<YearPicture, 'loaded' | 'items' | 'plan'>,
   reference: ReferenceTables,
   reading: Reading,
   keys: () => FormKeys,
-  sentBack: TargetsSentBack = {},
+  sentBack: SentBack | null = null,
 ): Omit<TargetsPageProps, 'frame'> {
   const { loaded } = picture;
+  const state = statesFrom(keys, sentBack);
   const lines = (kind: Item['kind']) =>
     loaded.facts.items
       .filter((item) => item.kind === kind && item.retiredOn === null)
@@ -53,25 +40,10 @@ export function presentTargets(
     untapped: neverTapped(loaded),
     preserves: lines('preserve'),
     staples: lines('staple'),
-    groups: loaded.facts.groups.map((group) =>
-      presentGroup(
-        loaded,
-        group,
-        reading,
-        keys(),
-        sentBack.group?.groupId === group.id ? sentBack.group : null,
-      ),
-    ),
-    meals: presentMeals(picture, reading, keys(), sentBack.meals ?? null),
-    emergency: presentEmergency(
-      loaded.facts,
-      reference,
-      loaded.year.asOf,
-      reading,
-      keys(),
-      sentBack.emergency ?? null,
-    ),
-    recordedSince: presentRecordedSince(loaded.facts, reading, keys(), sentBack.recordedSince ?? null),
+    groups: loaded.facts.groups.map((group) => presentGroup(loaded, group, reading, state)),
+    meals: presentMeals(picture, reading, state),
+    emergency: presentEmergency(loaded.facts, reference, loaded.year.asOf, reading, state),
+    recordedSince: presentRecordedSince(loaded.facts, reading, state),
   };
 }
 
@@ -176,13 +148,15 @@ function madeOfWords({ parts, needByUse }: YearWalk, reading: Reading): string {
   return [...unitsByName].map(([name, units]) => `${name} ${formatNumber(units, reading)}`).join(', ');
 }
 
+/** Id of the form of a group. */
+export const groupFormId = (groupId: string): string => `group-${groupId}`;
+
 /** A group with its wishes, and how its items' own targets stand against them. */
 export function presentGroup(
   loaded: HouseholdYear,
   group: ItemGroup,
   reading: Reading,
-  keys: FormKeys,
-  sentBack: GroupSentBack | null,
+  state: StateOfForm,
 ): GroupTargetProps {
   const { facts, year } = loaded;
   const planned = year.groups.find(({ id }) => id === group.id);
@@ -208,14 +182,11 @@ export function presentGroup(
       .join(', '),
     stands: `The targets of its ${counted(group.members.length, 'item')} come to ${amount(total)}: ${against}.`,
     unit: group.unitJar === null ? 'units' : figureAndUnit(formatJars(2, group.unitJar, reading)).unit,
-    keys,
-    values: {
+    form: state(groupFormId(group.id), {
       total: plain(group.totalUnits),
       leastKinds: String(group.leastKinds),
       largestShare: plain(group.largestShare * 100),
-      ...sentBack?.values,
-    },
-    problems: sentBack?.problems ?? noProblems,
+    }),
   };
 }
 

@@ -32,23 +32,18 @@ import { sayServingsWanted } from '../../records/year/servings-wanted.ts';
 import { declaredUseRules, recordDeclaredUse, setHandTarget } from '../../records/year/targets.ts';
 import { answerFullWeek, sayAllYearAlike } from '../../records/year/use-answers.ts';
 import { vesselGuesses } from '../../reference/first-year.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
+import { answerForm, type SentBack, sentBackOf, statesFrom } from '../shared/answer-form.ts';
 import { itemHead } from '../shared/item-head.ts';
-import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { recordingOf, seeOther, sentText } from '../shared/posting.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { askedWeek } from './full-week.ts';
-import { declaredUseFields, presentDeclared } from './present-declared.ts';
-import { emergencyFields } from './present-emergency.ts';
+import { presentDeclared } from './present-declared.ts';
 import { presentTargetItem } from './present-item.ts';
-import { jarWishFields } from './present-jars.ts';
-import { mealFields } from './present-meals.ts';
-import { occasionFields } from './present-occasions.ts';
-import { seasonFields } from './present-season.ts';
-import { declaredWords, presentGroup, presentTargets, type TargetsSentBack } from './present-targets.ts';
+import { declaredWords, groupFormId, presentGroup, presentTargets } from './present-targets.ts';
 import { presentWhatIf } from './present-what-if.ts';
-import type { TargetPicture, TargetSentBack } from './target-picture.ts';
+import type { TargetPicture } from './target-picture.ts';
 import { gallonsTyped } from './water-amount.ts';
 
 type OfItem = { Params: { item: string } };
@@ -69,14 +64,14 @@ const targets: FastifyPluginAsync = async (app) => {
   app.get('/targets', async (request, reply) => {
     const { said } = pageQuery.parse(request.query);
 
-    return sendTargets(request, reply, {}, messageFor(said), 200);
+    return sendTargets(request, reply, null, messageFor(said));
   });
 
   app.get<OfItem>('/targets/:item', async (request, reply) => {
     const { said } = pageQuery.parse(request.query);
     const picture = await targetPicture(request, request.params.item);
 
-    return sendItem(request, reply, picture, null, null, messageFor(said), 200);
+    return sendItem(request, reply, picture, { message: messageFor(said) });
   });
 
   app.post<OfItem>('/targets/:item/declared-use', async (request, reply) => {
@@ -86,41 +81,37 @@ const targets: FastifyPluginAsync = async (app) => {
     const isTrial = sentText(request, 'intent') === 'try';
     if (asked.ok && isTrial) {
       const whatIf = tryOut(request, picture, asked.value);
-      return sendDeclared(request, reply, picture, {}, whatIf, 200);
+      const tried = { ...sentBackOf(request, [], { formId: 'use' }), status: 200 };
+      return sendDeclared(request, reply, picture, tried, whatIf);
     }
     const outcome = asked.ok ? await recordDeclaredUse(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return showSaved(request, reply, picture);
-
-    const problems = fieldProblems(outcome.problems, declaredUseFields);
-    return sendDeclared(request, reply, picture, problems, null, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'use',
+      done: () => showSaved(request, reply, picture),
+      again: (sentBack) => sendDeclared(request, reply, picture, sentBack, null),
+    });
   });
 
   app.post<OfItem>('/targets/:item/jar-size', async (request, reply) => {
     const picture = await targetPicture(request, request.params.item);
     const asked = readForm(jarWishForm, { ...typedValues(request.body), itemId: picture.item.id });
     const outcome = asked.ok ? await wishForJars(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return seeOther(reply, `/targets/${picture.item.id}?said=saved#jar-size`);
-
-    const sentBack: TargetSentBack = {
-      form: 'jar-size',
-      values: typedValues(request.body),
-      problems: fieldProblems(outcome.problems, jarWishFields),
-    };
-    return sendItem(request, reply, picture, sentBack, null, null, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'jars',
+      done: `/targets/${picture.item.id}?said=saved#jar-size`,
+      again: (sentBack) => sendItem(request, reply, picture, { sentBack }),
+    });
   });
 
   app.post<OfItem>('/targets/:item/season', async (request, reply) => {
     const picture = await targetPicture(request, request.params.item);
     const asked = readForm(seasonForm, { ...typedValues(request.body), itemId: picture.item.id });
     const outcome = asked.ok ? await declareSeason(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return seeOther(reply, `/targets/${picture.item.id}?said=saved#season`);
-
-    const sentBack: TargetSentBack = {
-      form: 'season',
-      values: typedValues(request.body),
-      problems: fieldProblems(outcome.problems, seasonFields),
-    };
-    return sendItem(request, reply, picture, sentBack, null, null, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'season',
+      done: `/targets/${picture.item.id}?said=saved#season`,
+      again: (sentBack) => sendItem(request, reply, picture, { sentBack }),
+    });
   });
 
   app.post<OfItem>('/targets/:item/season/mostly', async (request, reply) => {
@@ -157,14 +148,11 @@ const targets: FastifyPluginAsync = async (app) => {
     const picture = await targetPicture(request, request.params.item);
     const asked = readForm(handTargetForm, { ...typedValues(request.body), itemId: picture.item.id });
     const outcome = asked.ok ? await setHandTarget(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return showSaved(request, reply, picture);
-
-    const sentBack: TargetSentBack = {
-      form: 'hand-target',
-      values: typedValues(request.body),
-      problems: fieldProblems(outcome.problems, ['units']),
-    };
-    return sendItem(request, reply, picture, sentBack, null, null, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'hand',
+      done: () => showSaved(request, reply, picture),
+      again: (sentBack) => sendItem(request, reply, picture, { sentBack }),
+    });
   });
 
   app.post<OfItem>('/targets/:item/hand-target/release', async (request, reply) => {
@@ -179,14 +167,11 @@ const targets: FastifyPluginAsync = async (app) => {
     const typed = { ...typedValues(request.body), itemId: picture.item.id };
     const asked = await readByRules(request, occasionForm, typed, occasionRules);
     const outcome = asked.ok ? await addOccasion(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return seeOther(reply, `/targets/${picture.item.id}?said=saved#occasions`);
-
-    const sentBack: TargetSentBack = {
-      form: 'occasions',
-      values: typedValues(request.body),
-      problems: fieldProblems(outcome.problems, occasionFields),
-    };
-    return sendItem(request, reply, picture, sentBack, null, null, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'occasion',
+      done: `/targets/${picture.item.id}?said=saved#occasions`,
+      again: (sentBack) => sendItem(request, reply, picture, { sentBack }),
+    });
   });
 
   app.post<{ Params: { item: string; occasion: string } }>(
@@ -202,25 +187,21 @@ const targets: FastifyPluginAsync = async (app) => {
   app.post('/targets/recorded-since', async (request, reply) => {
     const asked = readForm(recordedSinceForm, request.body);
     const outcome = asked.ok ? await sayRecordedSince(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return seeOther(reply, '/targets?said=saved#recorded-since');
-
-    const sentBack = {
-      since: sentText(request, 'since'),
-      problems: fieldProblems(outcome.problems, ['since']),
-    };
-    return sendTargets(request, reply, { recordedSince: sentBack }, null, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'recorded-since',
+      done: '/targets?said=saved#recorded-since',
+      again: (sentBack) => sendTargets(request, reply, sentBack),
+    });
   });
 
   app.post('/targets/servings', async (request, reply) => {
     const asked = readForm(servingsWantedForm, request.body);
     const outcome = asked.ok ? await sayServingsWanted(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return seeOther(reply, '/targets?said=servings#meals');
-
-    const sentBack = {
-      values: typedValues(request.body),
-      problems: fieldProblems(outcome.problems, mealFields),
-    };
-    return sendTargets(request, reply, { meals: sentBack }, null, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'servings',
+      done: '/targets?said=servings#meals',
+      again: (sentBack) => sendTargets(request, reply, sentBack),
+    });
   });
 
   app.post('/targets/emergency', async (request, reply) => {
@@ -232,37 +213,29 @@ const targets: FastifyPluginAsync = async (app) => {
           filledOn: asked.value.filledOn,
         })
       : asked;
-    if (outcome.ok) return seeOther(reply, '/targets?said=emergency#emergency');
-
-    const sentBack = {
-      values: typedValues(request.body),
-      problems: fieldProblems(outcome.problems, emergencyFields),
-    };
-    return sendTargets(request, reply, { emergency: sentBack }, null, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'emergency',
+      done: '/targets?said=emergency#emergency',
+      again: (sentBack) => sendTargets(request, reply, sentBack),
+    });
   });
 
   app.post<{ Params: { group: string } }>('/targets/groups/:group', async (request, reply) => {
     const asked = readForm(groupForm, { ...typedValues(request.body), groupId: request.params.group });
     const outcome = asked.ok ? await setGroupTarget(recordingOf(request), asked.value) : asked;
-    if (outcome.ok && !wantsPart(request))
-      return seeOther(reply, `/targets?said=saved#group-${request.params.group}`);
-
     const { group } = request.params;
-    const sentBack = outcome.ok
-      ? null
-      : {
-          groupId: group,
-          values: typedValues(request.body),
-          problems: fieldProblems(outcome.problems, ['total', 'leastKinds', 'largestShare']),
-        };
-    const status = outcome.ok ? 200 : statusOf(outcome.problems);
-    if (!wantsPart(request))
-      return sendTargets(request, reply, sentBack === null ? {} : { group: sentBack }, null, status);
-    const loaded = await yearOfHousehold(request);
-    const changed = loaded.facts.groups.find(({ id }) => id === group);
-    if (!changed) throw new ShelfwardError('not-found', `targets: no group ${group}`);
-    const props = presentGroup(loaded, changed, request.reading, reply.formKeys(), sentBack);
-    return reply.part(GroupTarget, props, status);
+    const asPart = async (sentBack: SentBack | null) => {
+      const loaded = await yearOfHousehold(request);
+      const changed = loaded.facts.groups.find(({ id }) => id === group);
+      if (!changed) throw new ShelfwardError('not-found', `targets: no group ${group}`);
+      const state = statesFrom(() => reply.formKeys(), sentBack);
+      return reply.part(GroupTarget, presentGroup(loaded, changed, request.reading, state), sentBack?.status);
+    };
+    return answerForm(request, reply, outcome, {
+      formId: groupFormId(group),
+      done: () => (wantsPart(request) ? asPart(null) : `/targets?said=saved#group-${group}`),
+      again: (sentBack) => (wantsPart(request) ? asPart(sentBack) : sendTargets(request, reply, sentBack)),
+    });
   });
 };
 
@@ -312,9 +285,8 @@ function tryOut(request: FastifyRequest, now: TargetPicture, words: DeclaredUseR
 async function sendTargets(
   request: FastifyRequest,
   reply: FastifyReply,
-  sentBack: TargetsSentBack,
-  message: Message | null,
-  status: number,
+  sentBack: SentBack | null,
+  message: Message | null = null,
 ): Promise<FastifyReply> {
   const picture = await pictureOf(request);
   const props = presentTargets(
@@ -324,21 +296,25 @@ async function sendTargets(
     () => reply.formKeys(),
     sentBack,
   );
-  return reply.page(TargetsPage, { frame: await reply.frame(message), ...props }, status);
+  return reply.page(TargetsPage, { frame: await reply.frame(message), ...props }, sentBack?.status);
+}
+
+/** What of the page of one item is not as it stands: a form that was sent back, words tried out, what was done. */
+interface ItemAnswer {
+  readonly sentBack?: SentBack | null;
+  readonly whatIf?: WhatIfProps | null;
+  readonly message?: Message | null;
 }
 
 async function sendItem(
   request: FastifyRequest,
   reply: FastifyReply,
   picture: TargetPicture,
-  sentBack: TargetSentBack | null,
-  whatIf: WhatIfProps | null,
-  message: Message | null,
-  status: number,
+  { sentBack = null, whatIf = null, message = null }: ItemAnswer,
 ): Promise<FastifyReply> {
   const props = presentTargetItem(picture, () => reply.formKeys(), sentBack, whatIf);
   const head = await itemHead(request, reply, picture.item, 'much');
-  return reply.page(TargetItemPage, { frame: await reply.frame(message), head, ...props }, status);
+  return reply.page(TargetItemPage, { frame: await reply.frame(message), head, ...props }, sentBack?.status);
 }
 
 /** The form with what was typed: the part alone, or in its page. */
@@ -346,17 +322,12 @@ async function sendDeclared(
   request: FastifyRequest,
   reply: FastifyReply,
   picture: TargetPicture,
-  problems: TargetSentBack['problems'],
+  sentBack: SentBack,
   whatIf: WhatIfProps | null,
-  status: number,
 ): Promise<FastifyReply> {
-  const sentBack: TargetSentBack = {
-    form: 'declared-use',
-    values: typedValues(request.body),
-    problems,
-  };
-  if (!wantsPart(request)) return sendItem(request, reply, picture, sentBack, whatIf, null, status);
-  return reply.part(DeclaredUse, presentDeclared(picture, reply.formKeys(), sentBack, whatIf), status);
+  if (!wantsPart(request)) return sendItem(request, reply, picture, { sentBack, whatIf });
+  const state = statesFrom(() => reply.formKeys(), sentBack);
+  return reply.part(DeclaredUse, presentDeclared(picture, state, whatIf), sentBack.status);
 }
 
 /** After a change of the item every part of its page may differ: htmx takes the whole main part of it. */
@@ -367,5 +338,5 @@ async function showSaved(
 ): Promise<FastifyReply> {
   if (!wantsPart(request)) return seeOther(reply, `/targets/${item.id}?said=saved`);
   reply.header('hx-retarget', '#main').header('hx-reselect', '#main').header('hx-reswap', 'outerHTML');
-  return sendItem(request, reply, await targetPicture(request, item.id), null, null, saved, 200);
+  return sendItem(request, reply, await targetPicture(request, item.id), { message: saved });
 }

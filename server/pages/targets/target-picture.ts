@@ -4,7 +4,6 @@ import type { Item } from '../../../src/household/item.ts';
 import type { HouseholdYear } from '../../../src/planning/year/household-year.ts';
 import type { YearWalk } from '../../../src/planning/year/year-walk.ts';
 import type { JarAdviceHere, NoJarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
-import type { FieldProblems } from '../../../views/parts/form.tsx';
 import type { Reading } from '../../../views/words/reading.ts';
 
 /** One item with everything its target is made from. */
@@ -18,11 +17,5 @@ export interface TargetPicture {
   readonly hasPlan: boolean;
 }
 
-/** A form of the page that was sent back, or tried out. */
-export interface TargetSentBack {
-  readonly form: 'declared-use' | 'season' | 'hand-target' | 'occasions' | 'jar-size';
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: FieldProblems;
-}
 /** How much of the item is eaten, as far as anybody knows. */
 export const useOf = ({ loaded, item }: TargetPicture): ItemUse | undefined => loaded.useByItem.get(item.id);

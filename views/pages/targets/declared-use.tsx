@@ -1,14 +1,8 @@
+import type { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import {
-  CheckField,
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { CheckField, InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 
 /** What the household says it eats, in its own words, and what other words would do to the year. */
@@ -16,22 +10,10 @@ export interface DeclaredUseProps {
   readonly itemId: string;
   /** "You said 1.5 pints a week since Sep 1." */
   readonly said: string;
-  readonly keys: FormKeys;
-  readonly values: DeclaredUseValues;
-  readonly problems: FieldProblems;
+  readonly form: StateOf<typeof declaredUseForm, 'itemId'>;
   readonly countedIn: readonly Choice[];
   readonly per: readonly Choice[];
   readonly whatIf: WhatIfProps | null;
-}
-
-export interface DeclaredUseValues {
-  readonly amount: string;
-  readonly countedIn: string;
-  readonly per: string;
-  readonly people: string;
-  readonly mealsPerWeek: string;
-  readonly sinceOn: string;
-  readonly restartsFilter: boolean;
 }
 
 export interface WhatIfProps {
@@ -48,80 +30,44 @@ export interface WhatIfRow {
 }
 
 export const DeclaredUse = (props: DeclaredUseProps) => {
-  const { values, problems } = props;
+  const { form } = props;
   return (
     <Part id="declared-use" title="In your own words" line={props.said}>
       <PostForm
         action={`/targets/${props.itemId}/declared-use`}
-        keys={props.keys}
+        form={form}
         replaces="#declared-use"
-        problems={problems}
         label="How much you eat"
       >
         <div class="form-row">
-          <InputField
-            form="use"
-            name="amount"
-            label="How much you eat"
-            value={values.amount}
-            inputMode="decimal"
-            width="short"
-            problem={problems.amount}
-          />
-          <SelectField
-            form="use"
-            name="countedIn"
-            label="Counted in"
-            value={values.countedIn}
-            choices={props.countedIn}
-            problem={problems.countedIn}
-          />
-          <SelectField
-            form="use"
-            name="per"
-            label="Every"
-            value={values.per}
-            choices={props.per}
-            problem={problems.per}
-          />
+          <InputField form={form} name="amount" label="How much you eat" inputMode="decimal" width="short" />
+          <SelectField form={form} name="countedIn" label="Counted in" choices={props.countedIn} />
+          <SelectField form={form} name="per" label="Every" choices={props.per} />
         </div>
         <details class="declared-more" open={moreIsNeeded(props)}>
           <summary>For meals, servings, or a change of habit</summary>
           <div class="declared-more-fields">
             <InputField
-              form="use"
+              form={form}
               name="mealsPerWeek"
               label="Such meals a week"
               hint="Only when you count by the meal."
-              value={values.mealsPerWeek}
               inputMode="decimal"
               width="short"
-              problem={problems.mealsPerWeek}
             />
             <InputField
-              form="use"
+              form={form}
               name="people"
               label="People who eat it"
               hint="Only when you count in servings."
-              value={values.people}
               inputMode="decimal"
               width="short"
-              problem={problems.people}
             />
-            <InputField
-              form="use"
-              name="sinceOn"
-              type="date"
-              label="Since"
-              value={values.sinceOn}
-              problem={problems.sinceOn}
-            />
+            <InputField form={form} name="sinceOn" type="date" label="Since" />
             <CheckField
-              form="use"
+              form={form}
               name="restartsFilter"
               label="A change of habit: what you ate before this day no longer counts"
-              checked={values.restartsFilter}
-              problem={problems.restartsFilter}
             />
           </div>
         </details>
@@ -139,7 +85,7 @@ export const DeclaredUse = (props: DeclaredUseProps) => {
   );
 };
 
-const moreIsNeeded = ({ values, problems }: DeclaredUseProps): boolean =>
+const moreIsNeeded = ({ form: { values, problems } }: DeclaredUseProps): boolean =>
   values.per === 'meal' ||
   values.countedIn === 'servings' ||
   values.restartsFilter ||

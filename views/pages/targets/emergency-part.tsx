@@ -1,12 +1,13 @@
+import type { emergencyWishForm } from '../../../shared/schemas/meals.ts';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { hasProblems, InputField, type StateOf } from '../../parts/fields.tsx';
+import { PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 
 /** How many days the shelf feeds the household, beside what public guides advise. */
 export interface EmergencyProps {
-  readonly keys: FormKeys;
   /** "36 gallons of water missing" */
   readonly summary: string;
   readonly water: { readonly title: string; readonly figures: string; readonly replace: string | null };
@@ -21,14 +22,10 @@ export interface EmergencyProps {
   readonly advice: string;
   readonly sources: readonly { readonly words: string; readonly href: string | null }[];
   readonly unit: string;
-  readonly form: {
-    readonly values: Readonly<Record<'days' | 'water' | 'filledOn', string>>;
-    readonly problems: FieldProblems;
-  };
+  readonly form: StateOf<typeof emergencyWishForm>;
 }
 
 export const EmergencyPart = ({
-  keys,
   summary,
   water,
   food,
@@ -38,11 +35,7 @@ export const EmergencyPart = ({
   unit,
   form,
 }: EmergencyProps) => (
-  <Part
-    id="emergency"
-    title="For an emergency"
-    folded={{ words: summary, open: Object.keys(form.problems).length > 0 }}
-  >
+  <Part id="emergency" title="For an emergency" folded={{ words: summary, open: hasProblems(form) }}>
     <p>What always stays, whatever the plan does.</p>
     <h3>{water.title}</h3>
     <p>{water.figures}</p>
@@ -67,37 +60,31 @@ export const EmergencyPart = ({
         }))}
       />
     )}
-    <PostForm action="/targets/emergency" keys={keys} problems={form.problems} label="For an emergency">
+    <PostForm action="/targets/emergency" form={form} label="For an emergency">
       <div class="form-row">
         <InputField
-          form="emergency"
+          form={form}
           name="days"
           label="For how many days"
           hint="That you want to be ready for."
-          value={form.values.days}
           inputMode="numeric"
           width="short"
           unit="days"
-          problem={form.problems.days}
         />
         <InputField
-          form="emergency"
+          form={form}
           name="water"
           label="Water you keep"
-          value={form.values.water}
           inputMode="decimal"
           width="short"
           unit={unit}
-          problem={form.problems.water}
         />
         <InputField
-          form="emergency"
+          form={form}
           name="filledOn"
           type="date"
           label="Filled on"
           hint="Leave it blank for water from a store: that keeps until its own date."
-          value={form.values.filledOn}
-          problem={form.problems.filledOn}
         />
       </div>
       <p>

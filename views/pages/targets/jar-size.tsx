@@ -1,13 +1,8 @@
+import type { jarWishForm } from '../../../shared/schemas/jar-wish.ts';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { hasProblems, InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 
 /** Which jar to put an item up in, and what the household wants of its jars. */
@@ -30,23 +25,13 @@ export interface JarSizeLine {
 }
 
 export interface JarWishProps {
-  readonly keys: FormKeys;
-  readonly values: Readonly<Record<JarWishField, string>>;
-  readonly problems: FieldProblems;
+  readonly form: StateOf<typeof jarWishForm, 'itemId'>;
   /** "pint", the jar that servings are counted in. */
   readonly usualJar: string;
   readonly sizes: readonly Choice[];
   /** The advice waits for an answer. */
   readonly isAwaited: boolean;
 }
-
-export type JarWishField =
-  | 'servingsPerUnit'
-  | 'mealServings'
-  | 'giftSize'
-  | 'giftJars'
-  | 'lunchSize'
-  | 'lunchJars';
 
 export const JarSizePart = ({ itemId, sentence, notes, sizes, wish }: JarSizeProps) => (
   <Part id="jar-size" title="Which jar" line={sentence}>
@@ -83,69 +68,44 @@ export const JarSizePart = ({ itemId, sentence, notes, sizes, wish }: JarSizePro
         </p>
       </details>
     )}
-    <details class="jar-wish" open={wish.isAwaited || Object.keys(wish.problems).length > 0}>
+    <details class="jar-wish" open={wish.isAwaited || hasProblems(wish.form)}>
       <summary>Meals, gifts and lunches</summary>
       <JarWishForm itemId={itemId} {...wish} />
     </details>
   </Part>
 );
 
-const JarWishForm = ({
-  itemId,
-  keys,
-  values,
-  problems,
-  usualJar,
-  sizes,
-}: JarWishProps & { readonly itemId: string }) => {
+const JarWishForm = ({ itemId, form, usualJar, sizes }: JarWishProps & { readonly itemId: string }) => {
   const own = (purpose: 'gift' | 'lunch', label: string) => (
     <div class="form-row">
-      <SelectField
-        form="jars"
-        name={`${purpose}Size`}
-        label={`Jar for ${label}`}
-        value={values[`${purpose}Size`]}
-        choices={sizes}
-        problem={problems[`${purpose}Size`]}
-      />
+      <SelectField form={form} name={`${purpose}Size`} label={`Jar for ${label}`} choices={sizes} />
       <InputField
-        form="jars"
+        form={form}
         name={`${purpose}Jars`}
         label={`Jars for ${label}`}
-        value={values[`${purpose}Jars`]}
         inputMode="numeric"
         width="short"
         unit="a year"
-        problem={problems[`${purpose}Jars`]}
       />
     </div>
   );
   return (
-    <PostForm
-      action={`/targets/${itemId}/jar-size`}
-      keys={keys}
-      problems={problems}
-      label="What a jar is to be"
-    >
+    <PostForm action={`/targets/${itemId}/jar-size`} form={form} label="What a jar is to be">
       <div class="form-row">
         <InputField
-          form="jars"
+          form={form}
           name="servingsPerUnit"
           label={`Servings in one ${usualJar}`}
-          value={values.servingsPerUnit}
           inputMode="decimal"
           width="short"
-          problem={problems.servingsPerUnit}
         />
         <InputField
-          form="jars"
+          form={form}
           name="mealServings"
           label="Servings in one meal"
           hint="Leave blank for what you eat by the spoonful, over many days."
-          value={values.mealServings}
           inputMode="decimal"
           width="short"
-          problem={problems.mealServings}
         />
       </div>
       {own('gift', 'gifts')}

@@ -1,11 +1,14 @@
+import type { servingsWantedForm } from '../../../shared/schemas/meals.ts';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { hasProblems, InputField, type StateOf } from '../../parts/fields.tsx';
+import { PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
+
+type ServingsForm = StateOf<typeof servingsWantedForm>;
 
 /** Servings for each person and week from the shelf, beside what the household wants. */
 export interface MealsProps {
-  readonly keys: FormKeys;
   readonly line: string;
   /** "Fruit 1.2, vegetables 2.6, protein 3.5 and sweet 5.4" */
   readonly summary: string;
@@ -19,19 +22,18 @@ export interface MealsProps {
     readonly from: string;
   }[];
   readonly uncounted: string | null;
-  readonly form: {
-    readonly fields: readonly { readonly name: string; readonly label: string; readonly value: string }[];
-    readonly problems: FieldProblems;
-  };
+  readonly form: ServingsForm;
+  /** Its fields with what each is called. */
+  readonly labels: readonly { readonly name: keyof ServingsForm['values']; readonly label: string }[];
 }
 
-export const MealsPart = ({ keys, line, summary, kinds, uncounted, form }: MealsProps) => (
+export const MealsPart = ({ line, summary, kinds, uncounted, form, labels }: MealsProps) => (
   <Part
     id="meals"
     title="Meals"
     folded={{
       words: summary,
-      open: Object.keys(form.problems).length > 0,
+      open: hasProblems(form),
     }}
   >
     <p>{line}</p>
@@ -58,26 +60,19 @@ export const MealsPart = ({ keys, line, summary, kinds, uncounted, form }: Meals
       }))}
     />
     {uncounted === null ? null : <p class="quiet">{uncounted}</p>}
-    <details open={Object.keys(form.problems).length > 0}>
+    <details open={hasProblems(form)}>
       <summary>What you want a week</summary>
-      <PostForm
-        action="/targets/servings"
-        keys={keys}
-        problems={form.problems}
-        label="Servings you want for each person and week"
-      >
+      <PostForm action="/targets/servings" form={form} label="Servings you want for each person and week">
         <div class="form-row">
-          {form.fields.map(({ name, label, value }) => (
+          {labels.map(({ name, label }) => (
             <InputField
               key={name}
-              form="servings"
+              form={form}
               name={name}
               label={label}
-              value={value}
               inputMode="decimal"
               width="short"
               unit="servings"
-              problem={form.problems[name]}
             />
           ))}
         </div>

@@ -1,14 +1,8 @@
+import type { occasionForm } from '../../../shared/schemas/occasion.ts';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import {
-  CheckField,
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  RadioField,
-} from '../../parts/form.tsx';
+import { CheckField, hasProblems, InputField, RadioField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, type FormKeys, PostForm } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 
 /** Dated units beyond everyday use: feasts, gifts, and what was promised. They never train the forecast. */
@@ -16,9 +10,7 @@ export interface OccasionsProps {
   readonly itemId: string;
   readonly unit: string;
   readonly lines: readonly OccasionLine[];
-  readonly keys: FormKeys;
-  readonly values: OccasionValues;
-  readonly problems: FieldProblems;
+  readonly form: StateOf<typeof occasionForm, 'itemId'>;
 }
 
 export interface OccasionLine {
@@ -31,21 +23,13 @@ export interface OccasionLine {
   readonly removeKeys: FormKeys;
 }
 
-export interface OccasionValues {
-  readonly kind: string;
-  readonly onDate: string;
-  readonly units: string;
-  readonly note: string;
-  readonly yearly: boolean;
-}
-
 const kinds: readonly Choice[] = [
   { value: 'occasion', words: 'Occasion at our table' },
   { value: 'gift', words: 'Gift' },
   { value: 'promised', words: 'Promised: kept back until then' },
 ];
 
-export const Occasions = ({ itemId, unit, lines, keys, values, problems }: OccasionsProps) => (
+export const Occasions = ({ itemId, unit, lines, form }: OccasionsProps) => (
   <Part id="occasions" title="Occasions, gifts and promises" line="Dated, on top of everyday use.">
     {lines.length === 0 ? (
       <EmptyState text="None yet." />
@@ -73,50 +57,23 @@ export const Occasions = ({ itemId, unit, lines, keys, values, problems }: Occas
         }))}
       />
     )}
-    <details class="add-occasion" open={Object.keys(problems).length > 0}>
+    <details class="add-occasion" open={hasProblems(form)}>
       <summary>Add one</summary>
-      <PostForm
-        action={`/targets/${itemId}/occasions`}
-        keys={keys}
-        problems={problems}
-        label="Add an occasion, gift or promise"
-      >
-        <RadioField
-          form="occasion"
-          name="kind"
-          label="Kind"
-          value={values.kind}
-          choices={kinds}
-          problem={problems.kind}
-        />
+      <PostForm action={`/targets/${itemId}/occasions`} form={form} label="Add an occasion, gift or promise">
+        <RadioField form={form} name="kind" label="Kind" choices={kinds} />
         <div class="form-row">
+          <InputField form={form} name="onDate" type="date" label="Day" />
           <InputField
-            form="occasion"
-            name="onDate"
-            type="date"
-            label="Day"
-            value={values.onDate}
-            problem={problems.onDate}
-          />
-          <InputField
-            form="occasion"
+            form={form}
             name="units"
             label="How many"
-            value={values.units}
             inputMode="decimal"
             width="short"
             unit={unit}
-            problem={problems.units}
           />
         </div>
-        <InputField
-          form="occasion"
-          name="note"
-          label="What for"
-          value={values.note}
-          problem={problems.note}
-        />
-        <CheckField form="occasion" name="yearly" label="Every year" checked={values.yearly} />
+        <InputField form={form} name="note" label="What for" />
+        <CheckField form={form} name="yearly" label="Every year" />
         <p>
           <Button weight="main">Add</Button>
         </p>

@@ -3,6 +3,7 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { ButtonLink } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
+import { hasProblems } from '../../parts/fields.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
@@ -71,7 +72,7 @@ export const TargetsPage = ({
       title="Groups"
       folded={{
         words: groups.length === 0 ? 'None yet' : counted(groups.length, 'group'),
-        open: groups.some(({ problems }) => Object.keys(problems).length > 0),
+        open: hasProblems(...groups.map(({ form }) => form)),
       }}
     >
       <p>One can replace another: enough altogether, and enough kinds.</p>

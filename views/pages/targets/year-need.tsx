@@ -1,6 +1,8 @@
+import type { handTargetForm } from '../../../shared/schemas/declared-use.ts';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { InputField, type StateOf } from '../../parts/fields.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 
 /** What a yearly target is made of, and the household's right to set it by hand. */
@@ -26,12 +28,10 @@ export interface NeedPart {
 }
 
 export interface ByHandProps {
-  readonly keys: FormKeys;
+  readonly form: StateOf<typeof handTargetForm, 'itemId'>;
   readonly releaseKeys: FormKeys;
   /** "Set by hand on Nov 3; the forecast says 61." Null while the forecast rules. */
   readonly standing: string | null;
-  readonly units: string;
-  readonly problems: FieldProblems;
 }
 
 export const YearNeed = ({ itemId, target, unit, parts, waste, produce, byHand }: YearNeedProps) => (
@@ -66,31 +66,26 @@ export const YearNeed = ({ itemId, target, unit, parts, waste, produce, byHand }
 const ByHand = ({
   itemId,
   unit,
-  keys,
+  form,
   releaseKeys,
   standing,
-  units,
-  problems,
 }: ByHandProps & { itemId: string; unit: string }) => (
   <div class="by-hand">
     <PostForm
       action={`/targets/${itemId}/hand-target`}
-      keys={keys}
-      problems={problems}
+      form={form}
       label="Set the target by hand"
       within="#year-need"
       besides="#target-line"
     >
       <div class="form-row">
         <InputField
-          form="hand"
+          form={form}
           name="units"
           label="Set by hand"
-          value={units}
           inputMode="decimal"
           width="short"
           unit={`${unit} a year`}
-          problem={problems.units}
         />
         <Button weight="main">Set</Button>
       </div>
