@@ -1,15 +1,11 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type Problem, ShelfwardError } from '../../../shared/problems.ts';
 import type { SessionSetting } from '../../../src/household/session.ts';
-import { whoIsThere } from '../../../src/planning/days/session-dates.ts';
 import type { SessionDay } from '../../../src/planning/days/week-sessions.ts';
-import { usualSetting } from '../../../src/preserving/day/session-here.ts';
 import { CanningDayPage } from '../../../views/pages/canning-day/canning-day-page.tsx';
-import { fieldProblems } from '../../words/field-problems.ts';
-import { statusOf } from '../shared/posting.ts';
+import { sentBackOf } from '../shared/answer-form.ts';
 import { canningDayPicture, dayPicture, weekIn } from './day-picture.ts';
 import { type CanningDayPicture, type DaySentBack, presentCanningDayPage } from './present-day.ts';
-import { settingFields, settingValues } from './present-setting.ts';
 
 export type OfDay = { Params: { week: string; day: string } };
 
@@ -31,7 +27,6 @@ export async function sendDay(
   day: SessionDay | null,
   ahead: SessionSetting | null = null,
   sentBack: DaySentBack = {},
-  status = 200,
 ): Promise<FastifyReply> {
   const shown = day === null ? null : await dayPicture(request, picture, day, ahead);
   return reply.page(
@@ -40,7 +35,7 @@ export async function sendDay(
       frame: await reply.frame(),
       ...presentCanningDayPage(picture, shown, () => reply.formKeys(), sentBack),
     },
-    status,
+    sentBack.form?.status ?? sentBack.load?.status,
   );
 }
 
@@ -52,11 +47,6 @@ export function sendSettingBack(
   problems: readonly Problem[],
   typed: Readonly<Record<string, string>> = {},
 ): Promise<FastifyReply> {
-  const { household, hours } = picture.kitchen;
-  const values = {
-    ...settingValues(day.session?.setting ?? usualSetting(household, hours, whoIsThere(hours, day.on))),
-    ...typed,
-  };
-  const setting = { values, problems: fieldProblems(problems, settingFields) };
-  return sendDay(request, reply, picture, day, null, { setting }, statusOf(problems));
+  const form = { ...sentBackOf(request, problems, { formId: 'setting' }), typed };
+  return sendDay(request, reply, picture, day, null, { form });
 }

@@ -102,5 +102,5 @@ async function answerLoad(
     const anchor = `load-${load.key.replaceAll('.', '-')}`;
     return seeOther(reply, `${weekPath(weekIn(request.params.week))}?day=${day.on}#${anchor}`);
   }
-  return sendDay(request, reply, picture, day, null, { load: problem }, statusOf(problems));
+  return sendDay(request, reply, picture, day, null, { load: { ...problem, status: statusOf(problems) } });
 }

@@ -41,11 +41,12 @@ import { leftOverWords } from '../../words/canning/left-over-words.ts';
 import { itemOf, type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 import { helpFor, presentCautions, presentSources } from '../../words/process-words.ts';
 import { presentStages } from '../../words/stages.ts';
+import { type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { presentCards } from './present-cards.ts';
 import { presentLoads } from './present-loads.ts';
-import { presentResults, type ResultSetting } from './present-results.ts';
+import { presentResults } from './present-results.ts';
 import { presentSetOut } from './present-set-out.ts';
-import { type FormSentBack, presentSetting, presentWork } from './present-setting.ts';
+import { presentSetting, presentWork } from './present-setting.ts';
 import { presentSheet, sheetMark, voidWords } from './present-sheet.ts';
 import { presentTimeline, timeWords } from './present-timeline.ts';
 
@@ -86,10 +87,8 @@ export interface DayPicture {
 
 /** What was sent back with problems, and where it stands. */
 export interface DaySentBack {
-  readonly setting?: FormSentBack;
-  readonly work?: FormSentBack;
-  readonly load?: { readonly loadKey: string; readonly words: string };
-  readonly seal?: NonNullable<ResultSetting['sentBack']>;
+  readonly form?: SentBack;
+  readonly load?: { readonly loadKey: string; readonly words: string; readonly status: number };
 }
 
 export const weekPath = (week: WeekKey): string => `/canning-day/${week}`;
@@ -185,6 +184,7 @@ function presentDay(
   const { day, here } = shown;
   const { timeZone } = kitchen.household;
   const path = dayPath(day, week);
+  const state = statesFrom(keys, sentBack.form ?? null);
   const schedules = printedFor(here);
   const isAhead = day.session === null;
   const cannerNames = new Map<string, string>(kitchen.canners.map(({ id, name }) => [id, name]));
@@ -244,8 +244,8 @@ function presentDay(
       setOut: presentSetOut(here.batches, picture, kitchen.reference, reading),
       byProducts: here.batches.flatMap((batch) => leftOverLines(batch, picture, day)),
     },
-    setting: presentSetting(here, path, isAhead, keys(), sentBack.setting),
-    work: isAhead ? null : presentWork(here, kitchen, shown, `${path}/work`, keys(), sentBack.work),
+    setting: presentSetting(here, path, isAhead, state),
+    work: isAhead ? null : presentWork(here, kitchen, shown, `${path}/work`, state),
     withdraw:
       !isAhead && shown.loads.clockByLoad.size + shown.sheets.length + shown.results.length === 0
         ? { action: `${path}/withdrawal`, keys: keys() }
@@ -257,7 +257,6 @@ function presentDay(
       timeZone,
       now,
       reading,
-      keys,
       ranInFull: ({ canned }) =>
         canned === null ||
         (canned.ok &&
@@ -270,7 +269,7 @@ function presentDay(
           )),
       adviceFor: (batch, result) =>
         sealAdviceFor(batch.item, batch.recipe, kitchen.reference, result.processedAt, now),
-      sentBack: sentBack.seal ?? null,
+      state,
     }),
     sheet: presentSheet(here, timeline, {
       household: kitchen.household.name,

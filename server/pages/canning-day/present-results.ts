@@ -5,8 +5,6 @@ import type { FailedSealAdvice } from '../../../src/preserving/afterwards/seal-c
 import { sealChecks, sealCheckWindow, sealTests } from '../../../src/preserving/afterwards/seal-check.ts';
 import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
 import type { ResultProps, SealCheckProps } from '../../../views/pages/canning-day/results.tsx';
-import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
-import { noProblems } from '../../../views/parts/form.tsx';
 import {
   formatClock,
   formatDate,
@@ -16,22 +14,17 @@ import {
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { amountOf } from '../../words/shelf-units.ts';
+import type { StateOfForm } from '../shared/answer-form.ts';
 
 export interface ResultSetting {
   readonly path: string;
   readonly timeZone: string;
   readonly now: number;
   readonly reading: Reading;
-  readonly keys: () => FormKeys;
   /** Whether every load of a batch had its whole time; of what is not canned, always. */
   readonly ranInFull: (batch: BatchHere) => boolean;
   readonly adviceFor: (batch: BatchHere, result: BatchResult) => readonly FailedSealAdvice[];
-  /** A seal check that was sent back. */
-  readonly sentBack: {
-    readonly lotId: string;
-    readonly values: Readonly<Record<string, string>>;
-    readonly problems: FieldProblems;
-  } | null;
+  readonly state: StateOfForm;
 }
 
 export const presentResults = (
@@ -81,7 +74,7 @@ function presentSeal(
   lot: ResultLot,
   setting: ResultSetting,
 ): SealCheckProps {
-  const { reading, timeZone, sentBack } = setting;
+  const { reading, timeZone, state } = setting;
   const words = `${amountOf(batch.item, lot.units, reading, lot.jarKind)}, batch ${lot.batchCode}.`;
   const { sealCheck } = lot;
   if (sealCheck !== null)
@@ -99,7 +92,6 @@ function presentSeal(
   const due = check ?? sealCheckWindow(result.processedAt);
   const at = (instant: number) =>
     `${formatWeekday(dateInZone(instant, timeZone), reading)}, ${formatClock(instant, timeZone, reading)}`;
-  const own = sentBack?.lotId === lot.lotId ? sentBack : null;
   return {
     lotId: lot.lotId,
     words,
@@ -109,11 +101,9 @@ function presentSeal(
         : `Check the seals between ${at(due.from)} and ${at(due.to)}.`,
     form: {
       action: `${setting.path}/seals/${lot.lotId}`,
-      keys: setting.keys(),
+      state: state(`seal-${lot.lotId}`, { failed: '0', choice: '' }),
       tests: sealTests.map(({ text }) => text),
       choices: setting.adviceFor(batch, result).map(({ choice, text }) => ({ value: choice, words: text })),
-      values: { failed: own?.values.failed ?? '0', choice: own?.values.choice ?? '' },
-      problems: own?.problems ?? noProblems,
     },
   };
 }

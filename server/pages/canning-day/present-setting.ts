@@ -7,10 +7,7 @@ import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import type { SessionHere, SessionKitchen } from '../../../src/preserving/day/session-here.ts';
 import type { DaySettingProps } from '../../../views/pages/canning-day/day-setting.tsx';
 import type { DayWorkProps } from '../../../views/pages/canning-day/day-work.tsx';
-import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
-
-/** The fields of the form that lays a day out. */
-export const settingFields = ['by', 'time', 'people', 'who', 'burners'] as const;
+import type { StateOfForm } from '../shared/answer-form.ts';
 
 /** A setting as its form shows it. */
 export const settingValues = ({
@@ -19,7 +16,7 @@ export const settingValues = ({
   people,
   who = [],
   burners,
-}: SessionSetting): DaySettingProps['values'] => ({
+}: SessionSetting): DaySettingProps['form']['values'] => ({
   by,
   time,
   people: String(people),
@@ -38,24 +35,15 @@ export const settingFieldsOf = (
   ...rowsOf(setting),
 ];
 
-/** A form that was sent back. */
-export interface FormSentBack {
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: FieldProblems;
-}
-
 export const presentSetting = (
   { setting }: SessionHere,
   action: string,
   isAhead: boolean,
-  keys: FormKeys,
-  sentBack: FormSentBack | undefined,
+  state: StateOfForm,
 ): DaySettingProps => ({
   action,
-  keys,
+  form: state('setting', settingValues(setting)),
   isAhead,
-  values: { ...settingValues(setting), ...sentBack?.values },
-  problems: sentBack?.problems ?? noProblems,
   rows: rowsOf(setting),
 });
 
@@ -65,8 +53,7 @@ export function presentWork(
   { recipes, items }: Pick<SessionKitchen, 'recipes' | 'items'>,
   happened: { readonly loads: LoadsOfDay; readonly results: readonly BatchResult[] },
   action: string,
-  keys: FormKeys,
-  sentBack: FormSentBack | undefined,
+  state: StateOfForm,
 ): DayWorkProps {
   const onDay = new Set(batches.map(({ recipe }) => recipe.id));
   const others = recipes
@@ -78,24 +65,23 @@ export function presentWork(
     .toSorted((one, other) => one.words.localeCompare(other.words, 'en'));
   return {
     action,
-    keys,
-    batches: batches.map(({ recipe, item, batches: count }) => {
+    form: state('work', {
+      ...Object.fromEntries(
+        batches.map(({ recipe, batches: count }) => [`batches-${recipe.id}`, String(count)]),
+      ),
+      added: '',
+      addedBatches: '1',
+    }),
+    batches: batches.map(({ recipe, item }) => {
       const begun = batchesBegunOn(recipe.id, happened.loads, happened.results);
-      const name = `batches-${recipe.id}`;
       return {
-        name,
+        name: `batches-${recipe.id}`,
         label: item.name,
-        value: sentBack?.values[name] ?? String(count),
         begun:
           begun === 0 ? null : `${counted(begun, 'is begun and stays', 'are begun and stay')} on the day.`,
       };
     }),
     others: [{ value: '', words: 'nothing else' }, ...others],
-    values: {
-      added: sentBack?.values.added ?? '',
-      addedBatches: sentBack?.values.addedBatches ?? '1',
-    },
-    problems: sentBack?.problems ?? noProblems,
   };
 }
 

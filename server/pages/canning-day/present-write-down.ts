@@ -5,8 +5,7 @@ import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
 import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import type { ByProduct } from '../../../src/preserving/recipes/by-product.ts';
-import type { WriteDownProps, WriteDownValues } from '../../../views/pages/canning-day/write-down-page.tsx';
-import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
+import type { WriteDownForm, WriteDownProps } from '../../../views/pages/canning-day/write-down-page.tsx';
 import { formatNumber, formatQuantity } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence } from '../../../views/words/sentences.ts';
@@ -15,23 +14,6 @@ import { plain } from '../../words/plain-number.ts';
 import { presentSchedule, scheduleWords } from '../../words/process-words.ts';
 import { figureAndUnit, unitsOf } from '../../words/shelf-units.ts';
 import type { DayPicture } from './present-day.ts';
-
-export const writeDownFields = [
-  'batches',
-  'units',
-  'jarKind',
-  'otherUnits',
-  'otherKind',
-  'minutesRun',
-  'psi',
-  'psiHeld',
-  'altitudeFt',
-  'acidTicked',
-  'doneBy',
-  'minutesTaken',
-  'byProduct',
-  'note',
-] as const;
 
 /** When the last load of a batch was done by its clock; without a clock that ran, now. */
 export function processedAt(batch: BatchHere, { clockByLoad }: LoadsOfDay, now: Instant): number {
@@ -49,7 +31,7 @@ export function writeDownValues(
   batch: BatchHere,
   { loads, results }: DayPicture,
   { altitudeFt, watchedBy }: { readonly altitudeFt: number | null; readonly watchedBy: string },
-): WriteDownValues {
+): WriteDownForm['values'] {
   const schedule = batch.canned?.ok === true ? batch.canned.value.schedule : null;
   const left = Math.max(0, batch.batches - batchesWrittenDown(batch.recipe.id, results));
   const keys = batch.canned?.ok === true ? batch.canned.value.loads.map(({ key }) => key) : [];
@@ -66,9 +48,9 @@ export function writeDownValues(
     otherKind: '',
     minutesRun: schedule !== null && keys.length > 0 && keys.every(isDone) ? String(schedule.minutes) : '',
     psi: '',
-    psiHeld: '',
+    psiHeld: false,
     altitudeFt: altitudeFt === null ? '' : plain(altitudeFt),
-    acidTicked: keys.length > 0 && keys.every(isTicked) ? 'yes' : '',
+    acidTicked: keys.length > 0 && keys.every(isTicked),
     doneBy: watchedBy,
     minutesTaken: '',
     byProduct: '',
@@ -103,16 +85,14 @@ export function presentWriteDown(
   left: ByProduct | null,
   /** `6 lb of apple pulp`: what its batches take of what others left; null for nothing. */
   taken: string | null,
-  form: {
+  setting: {
     readonly action: string;
-    readonly keys: FormKeys;
+    readonly form: WriteDownForm;
     readonly jarKinds: readonly string[];
-    readonly values: WriteDownValues;
-    readonly problems: FieldProblems;
     readonly reading: Reading;
   },
 ): Omit<WriteDownProps, 'frame' | 'back'> {
-  const { reading, values, problems, action, keys } = form;
+  const { reading, form, action } = setting;
   const schedule = batch.canned?.ok === true ? batch.canned.value.schedule : null;
   const printed = schedule === null ? batch.alternatives : [schedule];
   const { atFirst, yieldLow, yieldHigh } = batch.recipe;
@@ -144,10 +124,8 @@ export function presentWriteDown(
           ? null
           : { label: `${insideSentence(left.name)} left over`, unit: left.unit, days: left.keepsDays },
     },
-    jarKinds: [{ value: '', words: 'none' }, ...jarChoices(form.jarKinds)],
-    values,
-    problems,
+    jarKinds: [{ value: '', words: 'none' }, ...jarChoices(setting.jarKinds)],
+    form,
     action,
-    keys,
   };
 }

@@ -5,19 +5,18 @@ import { batchResultForm, sealCheckForm } from '../../../shared/schemas/canning-
 import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
 import { WriteDownPage } from '../../../views/pages/canning-day/write-down-page.tsx';
-import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { lastWatcher } from '../../queries/canning/batch-results.ts';
 import { checkSeals, sealRules } from '../../records/shelf/check-seals.ts';
 import { cameRules, evidenceUnwritten, writeDown } from '../../records/shelf/write-down.ts';
 import { settleMaterial } from '../../records/year/waiting-material.ts';
 import { leftOverWords } from '../../words/canning/left-over-words.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
-import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
+import { recordingOf, seeOther } from '../shared/posting.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { dayOf, sendDay } from './day-answer.ts';
 import { dayPicture, weekIn } from './day-picture.ts';
 import { type CanningDayPicture, dayPath, weekPath } from './present-day.ts';
-import { presentWriteDown, processedAt, writeDownFields, writeDownValues } from './present-write-down.ts';
+import { presentWriteDown, processedAt, writeDownValues } from './present-write-down.ts';
 
 type OfResult = { Params: { week: string; day: string; recipe: string } };
 
@@ -25,7 +24,7 @@ const settledForm = z.object({ as: choiceField('answer', ['used', 'lost']) });
 
 const canningResults: FastifyPluginAsync = async (app) => {
   app.get<OfResult>('/canning-day/:week/:day/results/:recipe', (request, reply) =>
-    sendForm(request, reply, null, noProblems, 200),
+    sendForm(request, reply, null),
   );
 
   app.post<OfResult>('/canning-day/:week/:day/results/:recipe', async (request, reply) => {
@@ -42,10 +41,11 @@ const canningResults: FastifyPluginAsync = async (app) => {
           came: asked.value,
         })
       : refused(...asked.problems, ...unwritten);
-    if (outcome.ok) return seeOther(reply, `${weekPath(weekIn(request.params.week))}?day=${day.on}#results`);
-
-    const problems = fieldProblems(outcome.problems, writeDownFields);
-    return sendForm(request, reply, typed, problems, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'result',
+      done: `${weekPath(weekIn(request.params.week))}?day=${day.on}#results`,
+      again: (sentBack) => sendForm(request, reply, sentBack),
+    });
   });
 
   app.post<{ Params: { week: string; day: string; lot: string } }>(
@@ -57,12 +57,11 @@ const canningResults: FastifyPluginAsync = async (app) => {
       const outcome = asked.ok
         ? await checkSeals(recordingOf(request), app.reference, request.params.lot, asked.value)
         : asked;
-      if (outcome.ok)
-        return seeOther(reply, `${weekPath(weekIn(request.params.week))}?day=${day.on}#results`);
-
-      const problems = fieldProblems(outcome.problems, ['failed', 'choice']);
-      const seal = { lotId: request.params.lot, values: typed, problems };
-      return sendDay(request, reply, picture, day, null, { seal }, statusOf(outcome.problems));
+      return answerForm(request, reply, outcome, {
+        formId: `seal-${request.params.lot}`,
+        done: `${weekPath(weekIn(request.params.week))}?day=${day.on}#results`,
+        again: (form) => sendDay(request, reply, picture, day, null, { form }),
+      });
     },
   );
 
@@ -101,9 +100,7 @@ const takenWords = ({ recipe, batches }: BatchHere, { materials, reading }: Cann
 async function sendForm(
   request: FastifyRequest<OfResult>,
   reply: FastifyReply,
-  typed: Readonly<Record<string, string>> | null,
-  problems: FieldProblems,
-  status: number,
+  sentBack: SentBack | null,
 ): Promise<FastifyReply> {
   const { picture, day, batch, shown } = await batchOf(request);
   const week = weekIn(request.params.week);
@@ -115,7 +112,10 @@ async function sendForm(
       shown.results.flatMap(({ lots }) => lots.map(({ lotId }) => lotId)),
     ));
   const altitudeFt = request.household.altitudeFt;
-  const values = { ...writeDownValues(batch, shown, { altitudeFt, watchedBy }), ...typed };
+  const form = statesFrom(() => reply.formKeys(), sentBack)(
+    'result',
+    writeDownValues(batch, shown, { altitudeFt, watchedBy }),
+  );
   return reply.page(
     WriteDownPage,
     {
@@ -123,13 +123,11 @@ async function sendForm(
       back: `${weekPath(week)}?day=${day.on}`,
       ...presentWriteDown(batch, picture.byProduct(batch.recipe), takenWords(batch, picture), {
         action: `${dayPath(day, week)}/results/${batch.recipe.id}`,
-        keys: reply.formKeys(),
+        form,
         jarKinds: picture.kitchen.recipes.flatMap(({ jarKind }) => (jarKind === null ? [] : [jarKind])),
-        values,
-        problems,
         reading: request.reading,
       }),
     },
-    status,
+    sentBack?.status,
   );
 }

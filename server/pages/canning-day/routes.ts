@@ -9,8 +9,8 @@ import type { Recipe } from '../../../src/household/recipe.ts';
 import type { SessionSetting, SessionWork } from '../../../src/household/session.ts';
 import { openSession, withdrawSession } from '../../records/canning/canning-session.ts';
 import { changeWork } from '../../records/canning/canning-work.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
-import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { answerForm } from '../shared/answer-form.ts';
+import { recordingOf, seeOther } from '../shared/posting.ts';
 import { dayOf, type OfDay, sendDay, sendSettingBack } from './day-answer.ts';
 import { canningDayPicture, dayIn, weekIn } from './day-picture.ts';
 import { weekPath } from './present-day.ts';
@@ -61,11 +61,11 @@ const canningDay: FastifyPluginAsync = async (app) => {
     const outcome = asked.ok
       ? await changeWork(recordingOf(request), { on: day.on, work: asked.value })
       : asked;
-    if (outcome.ok) return seeOther(reply, `${weekPath(weekIn(request.params.week))}?day=${day.on}#work`);
-
-    const names = [...day.work.map(({ recipeId }) => `batches-${recipeId}`), 'added', 'addedBatches'];
-    const work = { values: typed, problems: fieldProblems(outcome.problems, names) };
-    return sendDay(request, reply, picture, day, null, { work }, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'work',
+      done: `${weekPath(weekIn(request.params.week))}?day=${day.on}#work`,
+      again: (form) => sendDay(request, reply, picture, day, null, { form }),
+    });
   });
 
   app.post<OfDay>('/canning-day/:week/:day/withdrawal', async (request, reply) => {

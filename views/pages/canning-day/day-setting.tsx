@@ -1,25 +1,12 @@
+import type { sessionSettingForm } from '../../../shared/schemas/canning-session.ts';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  RadioField,
-} from '../../parts/form.tsx';
+import { InputField, RadioField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, type FormKeys, PostForm } from '../../parts/form.tsx';
 import { Sounds } from './sounds.tsx';
 
 export interface DaySettingProps {
   readonly action: string;
-  readonly keys: FormKeys;
-  readonly values: {
-    readonly by: string;
-    readonly time: string;
-    readonly people: string;
-    readonly who: string;
-    readonly burners: string;
-  };
-  readonly problems: FieldProblems;
+  readonly form: StateOf<typeof sessionSettingForm>;
   /** Printed schedules that were chosen, by field name; sent along. */
   readonly rows: readonly { readonly name: string; readonly value: string }[];
   /** Set while the day is not begun: the form looks ahead, and the other button begins. */
@@ -33,8 +20,8 @@ const counted: readonly Choice[] = [
 
 /** The one large press of a day ahead; how it is laid out goes along. */
 export const BeginDay = ({ setting }: { setting: DaySettingProps }) => (
-  <PostForm action={setting.action} keys={setting.keys} class="begin-day" label="Begin">
-    {[...Object.entries(setting.values), ...setting.rows.map(({ name, value }) => [name, value])].map(
+  <PostForm action={setting.action} keys={setting.form.keys} class="begin-day" label="Begin">
+    {[...Object.entries(setting.form.values), ...setting.rows.map(({ name, value }) => [name, value])].map(
       ([name, value]) => (
         <input key={name} type="hidden" name={name} value={value} />
       ),
@@ -48,50 +35,30 @@ export const BeginDay = ({ setting }: { setting: DaySettingProps }) => (
 
 /** From when or until when, with how many people and burners. */
 export const DaySetting = ({ setting }: { setting: DaySettingProps }) => {
-  const { values, problems } = setting;
+  const { form } = setting;
   return (
-    <PostForm action={setting.action} keys={setting.keys} problems={problems} label="How the day is laid out">
+    <PostForm action={setting.action} form={form} label="How the day is laid out">
       {setting.rows.map(({ name, value }) => (
         <input key={name} type="hidden" name={name} value={value} />
       ))}
       <div class="form-row">
-        <RadioField form="setting" name="by" label="The day should" value={values.by} choices={counted} />
-        <InputField
-          form="setting"
-          name="time"
-          type="time"
-          label="Time"
-          value={values.time}
-          width="short"
-          problem={problems.time}
-        />
+        <RadioField form={form} name="by" label="The day should" choices={counted} />
+        <InputField form={form} name="time" type="time" label="Time" width="short" />
       </div>
       <div class="form-row">
+        <InputField form={form} name="people" label="People at work" inputMode="numeric" width="short" />
         <InputField
-          form="setting"
-          name="people"
-          label="People at work"
-          value={values.people}
-          inputMode="numeric"
-          width="short"
-          problem={problems.people}
-        />
-        <InputField
-          form="setting"
+          form={form}
           name="who"
           label="Who is there"
           hint="Names, with commas between: each gets a list of their own."
-          value={values.who}
-          problem={problems.who}
         />
         <InputField
-          form="setting"
+          form={form}
           name="burners"
           label="Burners free that day"
-          value={values.burners}
           inputMode="numeric"
           width="short"
-          problem={problems.burners}
         />
       </div>
       <p class="page-actions">

@@ -1,3 +1,4 @@
+import { hasProblems } from '../../parts/fields.tsx';
 import type { FormKeys } from '../../parts/form.tsx';
 import { FoldedPart, Part } from '../../parts/part.tsx';
 import { Stages, type StagesProps } from '../../parts/stages.tsx';
@@ -62,7 +63,7 @@ export const Day = ({ day }: { day: CanningDayProps }) => (
         title="The day"
         id="timeline"
         line={day.timeline?.line ?? 'Start, people, burners'}
-        open={Object.keys(day.setting.problems).length > 0}
+        open={hasProblems(day.setting.form)}
       >
         {day.timeline === null ? null : <Timeline timeline={day.timeline} />}
         <DaySetting setting={day.setting} />

@@ -1,5 +1,7 @@
+import type { sealCheckForm } from '../../../shared/schemas/canning-session.ts';
 import { Button, ButtonLink } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm, RadioField } from '../../parts/form.tsx';
+import { hasProblems, InputField, RadioField, type StateOf } from '../../parts/fields.tsx';
+import { PostForm } from '../../parts/form.tsx';
 import { FoldedPart, Part } from '../../parts/part.tsx';
 
 export interface SealCheckProps {
@@ -14,11 +16,9 @@ export interface SealCheckProps {
 
 export interface SealFormProps {
   readonly action: string;
-  readonly keys: FormKeys;
+  readonly state: StateOf<typeof sealCheckForm>;
   readonly tests: readonly string[];
   readonly choices: readonly { readonly value: string; readonly words: string }[];
-  readonly values: { readonly failed: string; readonly choice: string };
-  readonly problems: FieldProblems;
 }
 
 export interface ResultProps {
@@ -84,36 +84,27 @@ const SealCheck = ({ seal }: { seal: SealCheckProps }) => (
     <p>
       <strong>{seal.words}</strong> {seal.when}
     </p>
-    {seal.form === null ? null : <SealForm form={seal.form} lotId={seal.lotId} />}
+    {seal.form === null ? null : <SealForm {...seal.form} />}
   </div>
 );
 
-const SealForm = ({ form, lotId }: { form: SealFormProps; lotId: string }) => (
-  <details open={Object.keys(form.problems).length > 0}>
+const SealForm = ({ action, state, tests, choices }: SealFormProps) => (
+  <details open={hasProblems(state)}>
     <summary>Write down the seal check</summary>
     <ul class="bullets">
-      {form.tests.map((test) => (
+      {tests.map((test) => (
         <li key={test}>{test}</li>
       ))}
     </ul>
-    <PostForm action={form.action} keys={form.keys} problems={form.problems} label="Seal check">
+    <PostForm action={action} form={state} label="Seal check">
       <InputField
-        form={`seal-${lotId}`}
+        form={state}
         name="failed"
         label="How many did not seal"
-        value={form.values.failed}
         inputMode="numeric"
         width="short"
-        problem={form.problems.failed}
       />
-      <RadioField
-        form={`seal-${lotId}`}
-        name="choice"
-        label="What is done with those"
-        value={form.values.choice}
-        choices={form.choices}
-        problem={form.problems.choice}
-      />
+      <RadioField form={state} name="choice" label="What is done with those" choices={choices} />
       <p>
         <Button weight="main">Seals checked</Button>
       </p>

@@ -1,36 +1,16 @@
 import { counted } from '../../../shared/counting.ts';
+import type { batchResultForm } from '../../../shared/schemas/canning-session.ts';
+import type { FormValues } from '../../../shared/schemas/form-fields.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import {
-  CheckField,
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { CheckField, type FormState, InputField, SelectField } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
 import { ScheduleLarge, type ScheduleProps } from './process-card.tsx';
 
-export type WriteDownValues = Readonly<
-  Record<
-    | 'batches'
-    | 'units'
-    | 'jarKind'
-    | 'otherUnits'
-    | 'otherKind'
-    | 'minutesRun'
-    | 'psi'
-    | 'psiHeld'
-    | 'altitudeFt'
-    | 'acidTicked'
-    | 'doneBy'
-    | 'minutesTaken'
-    | 'byProduct'
-    | 'note',
-    string
-  >
+/** One tick says that the printed pressure was held. */
+export type WriteDownForm = FormState<
+  FormValues<typeof batchResultForm> & Readonly<Record<'psiHeld', boolean>>
 >;
 
 export interface WriteDownProps {
@@ -59,10 +39,8 @@ export interface WriteDownProps {
     readonly byProduct: { readonly label: string; readonly unit: string; readonly days: number } | null;
   };
   readonly jarKinds: readonly Choice[];
-  readonly values: WriteDownValues;
-  readonly problems: FieldProblems;
+  readonly form: WriteDownForm;
   readonly action: string;
-  readonly keys: FormKeys;
 }
 
 /** What really came out of a batch, and how it was processed. */
@@ -84,7 +62,7 @@ export const WriteDownPage = (props: WriteDownProps) => (
         {words}
       </p>
     ))}
-    <PostForm action={props.action} keys={props.keys} problems={props.problems} label="What came out">
+    <PostForm action={props.action} form={props.form} label="What came out">
       <Jars {...props} />
       {props.asks.evidence ? <Evidence {...props} /> : null}
       <p>
@@ -97,100 +75,59 @@ export const WriteDownPage = (props: WriteDownProps) => (
   </Page>
 );
 
-const field = 'result';
-
-const Jars = ({ values, problems, asks, jarKinds, units }: WriteDownProps) => (
+const Jars = ({ form, asks, jarKinds, units }: WriteDownProps) => (
   <div class="form-row">
     <InputField
-      form={field}
+      form={form}
       name="units"
       label="How many came out"
-      value={values.units}
       inputMode="decimal"
       width="short"
       unit={units}
-      problem={problems.units}
     />
-    {asks.jars ? (
-      <SelectField
-        form={field}
-        name="jarKind"
-        label="In which jar"
-        value={values.jarKind}
-        choices={jarKinds}
-        problem={problems.jarKind}
-      />
-    ) : null}
-    <InputField
-      form={field}
-      name="batches"
-      label="From how many batches"
-      value={values.batches}
-      inputMode="numeric"
-      width="short"
-      problem={problems.batches}
-    />
+    {asks.jars ? <SelectField form={form} name="jarKind" label="In which jar" choices={jarKinds} /> : null}
+    <InputField form={form} name="batches" label="From how many batches" inputMode="numeric" width="short" />
   </div>
 );
 
-const Evidence = ({ values, problems, asks, schedule }: WriteDownProps) => (
+const Evidence = ({ form, asks, schedule }: WriteDownProps) => (
   <fieldset class="evidence">
     <legend>How it was processed</legend>
     {schedule === null ? null : <ScheduleLarge schedule={schedule} folded />}
     <div class="form-row">
       <InputField
-        form={field}
+        form={form}
         name="minutesRun"
         label="Minutes without a break"
         hint="Of the load that ran shortest."
-        value={values.minutesRun}
         inputMode="numeric"
         width="short"
         unit="min"
-        problem={problems.minutesRun}
       />
-      {asks.psiHeld === null ? null : (
-        <CheckField form={field} name="psiHeld" label={asks.psiHeld} checked={values.psiHeld !== ''} />
-      )}
+      {asks.psiHeld === null ? null : <CheckField form={form} name="psiHeld" label={asks.psiHeld} />}
       {asks.psi === null ? null : (
         <InputField
-          form={field}
+          form={form}
           name="psi"
           label={asks.psiHeld === null ? 'Pressure held' : 'Or the lowest it stood at'}
           hint={asks.psi}
-          value={values.psi}
           inputMode="decimal"
           width="short"
           unit="psi"
-          problem={problems.psi}
         />
       )}
       <InputField
-        form={field}
+        form={form}
         name="altitudeFt"
         label="Altitude of the kitchen it was done in"
-        value={values.altitudeFt}
         inputMode="decimal"
         width="short"
         unit="ft"
-        problem={problems.altitudeFt}
       />
-      <InputField
-        form={field}
-        name="doneBy"
-        label="Who watched the canner"
-        value={values.doneBy}
-        problem={problems.doneBy}
-      />
+      <InputField form={form} name="doneBy" label="Who watched the canner" />
     </div>
     {asks.acid ? (
-      <CheckField
-        form={field}
-        name="acidTicked"
-        label="Acid went into every jar before it was closed"
-        checked={values.acidTicked !== '' && values.acidTicked !== 'no'}
-        problem={problems.acidTicked}
-      />
+      <CheckField form={form} name="acidTicked" label="Acid went into every jar before it was closed" />
     ) : null}
   </fieldset>
 );
@@ -198,63 +135,43 @@ const Evidence = ({ values, problems, asks, schedule }: WriteDownProps) => (
 const folded = ['otherUnits', 'otherKind', 'byProduct', 'minutesTaken', 'note'] as const;
 
 /** What most batches have nothing to say of. */
-const Rest = ({ values, problems, asks, learnt, jarKinds }: WriteDownProps) => (
-  <details open={folded.some((name) => problems[name] !== undefined)}>
+const Rest = ({ form, asks, learnt, jarKinds }: WriteDownProps) => (
+  <details open={folded.some((name) => form.problems[name] !== undefined)}>
     <summary>Another jar, what was left over, hands-on time, a note</summary>
     {asks.jars ? (
       <div class="form-row">
         <InputField
-          form={field}
+          form={form}
           name="otherUnits"
           label="And in another jar"
-          value={values.otherUnits}
           inputMode="numeric"
           width="short"
-          problem={problems.otherUnits}
         />
-        <SelectField
-          form={field}
-          name="otherKind"
-          label="Which"
-          value={values.otherKind}
-          choices={jarKinds}
-          problem={problems.otherKind}
-        />
+        <SelectField form={form} name="otherKind" label="Which" choices={jarKinds} />
       </div>
     ) : null}
     <div class="form-row">
       {asks.byProduct === null ? null : (
         <InputField
-          form={field}
+          form={form}
           name="byProduct"
           label={asks.byProduct.label}
           hint={`Keeps ${counted(asks.byProduct.days, 'day')} cold.`}
-          value={values.byProduct}
           inputMode="decimal"
           width="short"
           unit={asks.byProduct.unit}
-          problem={problems.byProduct}
         />
       )}
       <InputField
-        form={field}
+        form={form}
         name="minutesTaken"
         label="Hands-on time it really took, all batches"
-        value={values.minutesTaken}
         inputMode="numeric"
         width="short"
         unit="min"
-        problem={problems.minutesTaken}
       />
     </div>
-    <InputField
-      form={field}
-      name="note"
-      label="Note"
-      value={values.note}
-      width="full"
-      problem={problems.note}
-    />
+    <InputField form={form} name="note" label="Note" width="full" />
     <p class="hint">{learnt}</p>
   </details>
 );
