@@ -3,6 +3,7 @@ import {
   type Choice,
   type FieldProblems,
   type FormKeys,
+  noProblems,
   CheckField as UnboundCheckField,
   InputField as UnboundInputField,
   RadioField as UnboundRadioField,
@@ -29,6 +30,16 @@ export interface FormState<Values extends FieldValues> extends FormFields<Values
 export type StateOf<Schema, Without extends string = never, Besides extends string = never> = FormState<
   FormValues<Schema, Without, Besides>
 >;
+
+/** The fields of a form that asks, or that nothing can be wrong with. */
+export const fieldsWith = <Values extends FieldValues>(
+  formId: string,
+  values: Values,
+): FormFields<Values> => ({
+  formId,
+  values,
+  problems: noProblems,
+});
 
 /** Whether something in one of the forms has to be mended: then it stands open. */
 export const hasProblems = (...forms: readonly { readonly problems: FieldProblems }[]): boolean =>

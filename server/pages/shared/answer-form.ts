@@ -20,7 +20,7 @@ interface Answer<Done> {
   /** Leads from a field of the record to the field a person sees. */
   readonly renamed?: Readonly<Record<string, string>> | undefined;
   /** Where it goes on: the address of the page that shows the change, or the answer itself. */
-  readonly done: string | ((value: Done) => string | FastifyReply | Promise<FastifyReply>);
+  readonly done: string | ((value: Done) => string | FastifyReply | Promise<string | FastifyReply>);
   /** The same page again, with what was typed and what has to be mended. */
   readonly again: (sentBack: SentBack) => FastifyReply | Promise<FastifyReply>;
 }

@@ -3,9 +3,10 @@ import type { Item } from '../../../src/household/item.ts';
 import type { ItemHeadProps } from '../../../views/pages/items/item-head.tsx';
 import type { ItemPart } from '../../../views/parts/item-parts.tsx';
 import { yearPicture } from '../../year/year-picture.ts';
+import type { SentBack } from './answer-form.ts';
 import { presentAxis, presentBoard } from './present-board.ts';
 import { presentStock } from './present-stock.ts';
-import { presentTake, type TakeTypedText } from './present-take.ts';
+import { presentTake } from './present-take.ts';
 import { presentUndo } from './present-undo.ts';
 import type { ShelfPicture } from './shelf-picture.ts';
 import { shelfPicture } from './shelf-picture.ts';
@@ -14,7 +15,7 @@ import { shelfPicture } from './shelf-picture.ts';
 export interface HeadSetting {
   /** The batch a person chose instead of the one whose turn it is. */
   readonly pickedLot?: string | null;
-  readonly typed?: TakeTypedText | null;
+  readonly sentBack?: SentBack | null;
   /** The shelf, where it was read already. */
   readonly shelf?: ShelfPicture;
 }
@@ -25,7 +26,7 @@ export async function itemHead(
   reply: FastifyReply,
   item: Item,
   part: ItemPart,
-  { pickedLot = null, typed = null, ...read }: HeadSetting = {},
+  { pickedLot = null, sentBack = null, ...read }: HeadSetting = {},
 ): Promise<ItemHeadProps> {
   const { db, reference } = request.server;
   const { today, reading } = request;
@@ -52,7 +53,7 @@ export async function itemHead(
       takenBy: shelf.takenBy,
       promised: shelf.promisedByItem.get(item.id) ?? null,
       pickedLot,
-      typed,
+      sentBack,
     }),
     undo: presentUndo(shelf, keys, part, item.id),
     picture:

@@ -2,13 +2,13 @@ import { isOrAre } from '../../../shared/counting.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { TakeFormProps } from '../../../views/pages/shelf/take-form.tsx';
-import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
-import { noProblems } from '../../../views/parts/form.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
 import type { ItemPart } from '../../../views/parts/item-parts.tsx';
 import { formatDate, formatWeekday } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { type PromisedUnits, unpromisedUnits } from '../../queries/year/promises.ts';
 import { amountOf, figureAndUnit, pieceWords } from '../../words/shelf-units.ts';
+import { fieldsFrom, type SentBack } from './answer-form.ts';
 
 /** Whose shelf a page shows and who looks at it: a take that waits on a device stays theirs. */
 export interface TakenBy {
@@ -31,15 +31,8 @@ export interface TakeSetting {
   readonly promised: PromisedUnits | null;
   /** The lot a person chose instead of the one whose turn it is. */
   readonly pickedLot: string | null;
-  readonly typed: TakeTypedText | null;
-}
-
-export interface TakeTypedText {
-  readonly units: string;
-  readonly day: string;
-  readonly date: string;
-  readonly forPromise: boolean;
-  readonly problems: FieldProblems;
+  /** The form of a take that was sent back. */
+  readonly sentBack: SentBack | null;
 }
 
 /** The jar to take, or why none is offered. */
@@ -68,15 +61,16 @@ export function presentTake(
       unit: pieceWords(item, reading),
       answers: setting.answers,
       days: dayChoices(today, reading),
-      keys: setting.keys,
-      typed: setting.typed ?? {
-        units: '1',
-        day: 'today',
-        date: '',
-        forPromise: isAllPromised(shelf, promised),
-        problems: noProblems,
+      form: {
+        ...fieldsFrom(setting.sentBack)(item.id, {
+          units: '1',
+          day: 'today',
+          date: '',
+          forPromise: isAllPromised(shelf, promised),
+        }),
+        keys: setting.keys,
       },
-      open: setting.typed !== null,
+      open: setting.sentBack?.formId === item.id,
     },
   };
 }

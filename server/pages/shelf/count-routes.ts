@@ -6,14 +6,13 @@ import { shelfCountForm } from '../../../shared/schemas/shelf/shelf-count.ts';
 import type { CountOfItem } from '../../../src/household/ledger.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { CountItemPage, CountOverviewPage } from '../../../views/pages/shelf/count-pages.tsx';
-import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { shelfCountsOf } from '../../queries/shelf/shelf-counts.ts';
 import { countShelf } from '../../records/shelf/count-shelf.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { neverTapped } from '../../words/never-tapped.ts';
 import { yearPicture } from '../../year/year-picture.ts';
-import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { answerForm, type SentBack, sentBackOf, statesFrom } from '../shared/answer-form.ts';
+import { recordingOf, sentText } from '../shared/posting.ts';
 import { itemOn } from '../shared/shelf-picture.ts';
 import {
   nextToCount,
@@ -59,16 +58,21 @@ const counts: FastifyPluginAsync = async (app) => {
     });
     const [line] = asked.ok ? asked.value.counts : [];
     const differs = line !== undefined && Math.abs(line.units - piecesInBook(shelf)) > 1e-9;
-    if (differs && explainedAs === '') return sendItem(request, reply, counting, shelf, noProblems);
+    if (differs && explainedAs === '')
+      return sendItem(request, reply, counting, shelf, {
+        ...sentBackOf(request, [], { formId: 'count' }),
+        status: 200,
+      });
 
     const outcome = asked.ok ? await countShelf(recordingOf(request), asked.value) : asked;
-    if (!outcome.ok) {
-      const problems = fieldProblems(outcome.problems, ['units', 'explainedAs']);
-      return sendItem(request, reply, counting, shelf, problems, statusOf(outcome.problems));
-    }
-    const after = await countingOf(request);
-    const next = nextToCount(after.walk, after.counts, request.today, shelf.item.id);
-    return seeOther(reply, next ?? '/shelf/count');
+    return answerForm(request, reply, outcome, {
+      formId: 'count',
+      done: async () => {
+        const after = await countingOf(request);
+        return nextToCount(after.walk, after.counts, request.today, shelf.item.id) ?? '/shelf/count';
+      },
+      again: (sentBack) => sendItem(request, reply, counting, shelf, sentBack),
+    });
   });
 };
 
@@ -89,22 +93,21 @@ async function sendItem(
   reply: FastifyReply,
   { walk, counts: newest }: Counting,
   shelf: ItemOnShelf,
-  problems: FieldProblems = noProblems,
-  status = 200,
+  sentBack: SentBack | null = null,
 ): Promise<FastifyReply> {
   const counted = sentText(request, 'units');
   const number = readForm(shelfCountForm.shape.counts.element.pick({ units: true }), { units: counted });
+  const difference = number.ok ? presentDifference(shelf, number.value.units, request.reading) : null;
+  const form = statesFrom(() => reply.formKeys(), sentBack)('count', { units: '', explainedAs: '' });
+  const [likely = { value: '' }] = difference?.explanations ?? [];
+  const isChosen = difference?.explanations.some(({ value }) => value === form.values.explainedAs);
   const count = presentCountItem(shelf, {
     walk,
     counts: newest,
     today: request.today,
     reading: request.reading,
-    keys: reply.formKeys(),
-    counted,
-    problems,
-    difference: number.ok
-      ? presentDifference(shelf, number.value.units, sentText(request, 'explainedAs'), request.reading)
-      : null,
+    form: isChosen ? form : { ...form, values: { ...form.values, explainedAs: likely.value } },
+    difference,
   });
-  return reply.page(CountItemPage, { frame: await reply.frame(), count }, status);
+  return reply.page(CountItemPage, { frame: await reply.frame(), count }, sentBack?.status);
 }

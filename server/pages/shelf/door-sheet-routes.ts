@@ -9,10 +9,10 @@ import { TalliesPage } from '../../../views/pages/shelf/tallies-page.tsx';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { problem, problemsIn } from '../../records/record.ts';
 import { countShelf } from '../../records/shelf/count-shelf.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { pieceWords } from '../../words/shelf-units.ts';
 import { yearPicture } from '../../year/year-picture.ts';
-import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
+import { recordingOf } from '../shared/posting.ts';
 import { shelfPicture } from '../shared/shelf-picture.ts';
 import { piecesInBook, walkingOrder } from './present-count.ts';
 import { presentDoorSheet } from './present-door-sheet.ts';
@@ -30,18 +30,20 @@ const sheet: FastifyPluginAsync = async (app) => {
     });
   });
 
-  app.get('/shelf/tallies', (request, reply) => sendTallies(request, reply, {}, [], 200));
+  app.get('/shelf/tallies', (request, reply) => sendTallies(request, reply, null));
 
   app.post('/shelf/tallies', async (request, reply) => {
     const values = typedValues(request.body);
     const shelf = await shelfByItem(app.db, request.household.id);
     const asked = readTallies(values, shelf);
     const outcome = asked.ok ? await countShelf(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return seeOther(reply, '/shelf/count');
-
     const counted = asked.ok ? asked.value.counts.map(({ itemId }) => itemId) : countedIn(values, shelf);
-    const problems = outcome.problems.map((one) => besideItem(one, counted));
-    return sendTallies(request, reply, values, problems, statusOf(outcome.problems));
+    const placed = outcome.ok ? outcome : refused(...outcome.problems.map((one) => besideItem(one, counted)));
+    return answerForm(request, reply, placed, {
+      formId: 'tallies',
+      done: '/shelf/count',
+      again: (sentBack) => sendTallies(request, reply, sentBack),
+    });
   });
 };
 
@@ -89,29 +91,19 @@ function besideItem(one: Problem, counted: readonly string[]): Problem {
 async function sendTallies(
   request: FastifyRequest,
   reply: FastifyReply,
-  values: Readonly<Record<string, string>>,
-  problems: readonly Problem[],
-  status: number,
+  sentBack: SentBack | null,
 ): Promise<FastifyReply> {
   const walk = walkingOrder(await shelfByItem(request.server.db, request.household.id));
-  const fields = walk.map(({ item }) => `units-${item.id}`);
-  const messages = fieldProblems(problems, ['mode', 'countedOn', ...fields]);
-  return reply.page(
-    TalliesPage,
-    {
-      frame: await reply.frame(),
-      keys: reply.formKeys(),
-      mode: values.mode === 'counted' ? 'counted' : 'ticked',
-      on: values.countedOn ?? request.today,
-      problems: messages,
-      lines: walk.map(({ item }) => ({
-        itemId: item.id,
-        item: { name: item.name, family: item.family },
-        unit: pieceWords(item, request.reading),
-        value: values[`units-${item.id}`] ?? '',
-        problem: messages[`units-${item.id}`],
-      })),
-    },
-    status,
-  );
+  const lines = walk.map(({ item }) => ({
+    itemId: item.id,
+    name: `units-${item.id}`,
+    item: { name: item.name, family: item.family },
+    unit: pieceWords(item, request.reading),
+  }));
+  const form = statesFrom(() => reply.formKeys(), sentBack)('tallies', {
+    mode: 'ticked',
+    countedOn: request.today,
+    ...Object.fromEntries(lines.map(({ name }) => [name, ''])),
+  });
+  return reply.page(TalliesPage, { frame: await reply.frame(), form, lines }, sentBack?.status);
 }

@@ -4,19 +4,19 @@ import { type Outcome, refused, together } from '../../../shared/problems.ts';
 import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { purchaseForm } from '../../../shared/schemas/shelf/purchase.ts';
 import { putUpForm } from '../../../shared/schemas/shelf/put-up.ts';
-import { PutUpPage, type PutUpValues } from '../../../views/pages/shelf/put-up-page.tsx';
-import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
+import type { Item } from '../../../src/household/item.ts';
+import { PutUpPage } from '../../../views/pages/shelf/put-up-page.tsx';
 import { itemsOf } from '../../queries/household/items.ts';
 import { placesOf } from '../../queries/household/kitchen.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { buy, purchaseRules } from '../../records/shelf/buy.ts';
 import { putUp, putUpRules } from '../../records/shelf/put-up.ts';
 import { receive } from '../../records/shelf/receive.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
-import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
+import { recordingOf, sentText } from '../shared/posting.ts';
 import { type InPounds, inPounds } from '../shared/produce/typed.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
-import { blankPutUp, presentPutUp, putUpFields } from './present-put-up.ts';
+import { blankPutUp, presentPutUp } from './present-put-up.ts';
 
 const originForm = z.object({ origin: choiceField('way it came', ['put-up', 'bought', 'received']) });
 const blankQuery = z.object({ item: z.string().max(80).catch('') });
@@ -27,16 +27,16 @@ const lots: FastifyPluginAsync = async (app) => {
     const items = await itemsOf(app.db, request.household.id);
     const chosen = items.find(({ id }) => id === item);
 
-    return sendForm(request, reply, blankPutUp(chosen, request.today), noProblems, 200);
+    return sendForm(request, reply, chosen, null);
   });
 
   app.post('/shelf/lots', async (request, reply) => {
-    const outcome = await putOnShelf(request);
-    if (outcome.ok) return seeOther(reply, `/shelf/${sentText(request, 'itemId')}?said=put-up`);
-
-    const values = { ...blankPutUp(undefined, request.today), ...typedValues(request.body) };
-    const problems = fieldProblems(outcome.problems, putUpFields, { boughtOn: 'madeOn' });
-    return sendForm(request, reply, values, problems, statusOf(outcome.problems));
+    return answerForm(request, reply, await putOnShelf(request), {
+      formId: 'lot',
+      renamed: { boughtOn: 'madeOn' },
+      done: `/shelf/${sentText(request, 'itemId')}?said=put-up`,
+      again: (sentBack) => sendForm(request, reply, undefined, sentBack),
+    });
   });
 };
 
@@ -86,18 +86,18 @@ async function putTyped(
 async function sendForm(
   request: FastifyRequest,
   reply: FastifyReply,
-  values: PutUpValues,
-  problems: FieldProblems,
-  status: number,
+  chosen: Item | undefined,
+  sentBack: SentBack | null,
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const [items, places] = await Promise.all([
     itemsOf(db, request.household.id),
     placesOf(db, request.household.id),
   ]);
+  const form = statesFrom(() => reply.formKeys(), sentBack)('lot', blankPutUp(chosen, request.today));
   return reply.page(
     PutUpPage,
-    { frame: await reply.frame(), form: presentPutUp(items, places, reply.formKeys(), values, problems) },
-    status,
+    { frame: await reply.frame(), form: presentPutUp(items, places, form) },
+    sentBack?.status,
   );
 }

@@ -7,8 +7,8 @@ import type {
   CountDifference,
   CountItemProps,
   CountOverviewProps,
+  CountState,
 } from '../../../views/pages/shelf/count-pages.tsx';
-import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { formatDate, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { reasonInWords } from '../../words/ledger-lines.ts';
@@ -50,7 +50,6 @@ const explanationWords: Readonly<Record<string, string>> = {
 export function presentDifference(
   shelf: ItemOnShelf,
   counted: number,
-  explanation: string,
   reading: Reading,
 ): CountDifference | null {
   const book = piecesInBook(shelf);
@@ -60,7 +59,6 @@ export function presentDifference(
   const amount = formatNumber(Math.abs(difference), reading);
   return {
     words: `The book says ${formatNumber(book, reading)}; you counted ${formatNumber(counted, reading)}: ${amount} ${difference < 0 ? 'fewer' : 'more'}.`,
-    explanation: fitting.includes(explanation) ? explanation : (fitting[0] ?? ''),
     explanations: fitting.map((value) => ({ value, words: explanationWords[value] ?? value })),
   };
 }
@@ -70,9 +68,7 @@ export interface CountSetting {
   readonly counts: ReadonlyMap<ItemId, CountOfItem>;
   readonly today: CalendarDate;
   readonly reading: Reading;
-  readonly keys: FormKeys;
-  readonly counted: string;
-  readonly problems: FieldProblems;
+  readonly form: CountState;
   readonly difference: CountDifference | null;
 }
 
@@ -82,7 +78,7 @@ export function presentCountItem(shelf: ItemOnShelf, setting: CountSetting): Cou
   const places = [...new Set(lots.flatMap((lot) => (lot.place === null ? [] : [lot.place.name])))];
   const place = walk.findIndex((other) => other.item.id === item.id) + 1;
   return {
-    keys: setting.keys,
+    form: setting.form,
     itemId: item.id,
     item: { name: item.name, family: item.family },
     progress: `${place} of ${walk.length}`,
@@ -92,8 +88,6 @@ export function presentCountItem(shelf: ItemOnShelf, setting: CountSetting): Cou
         : 'Leave out what is set aside.',
     unit: pieceWords(item, reading),
     places: places.length === 0 ? '' : `Look in: ${places.join(', ')}.`,
-    counted: setting.counted,
-    problems: setting.problems,
     difference: setting.difference,
     skip: nextToCount(walk, counts, today, item.id) ?? '/shelf/count',
   };

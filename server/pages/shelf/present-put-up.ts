@@ -1,25 +1,11 @@
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { Place } from '../../../src/household/kitchen.ts';
-import type { PutUpFormProps, PutUpValues } from '../../../views/pages/shelf/put-up-page.tsx';
-import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
+import type { PutUpFormProps, PutUpState } from '../../../views/pages/shelf/put-up-page.tsx';
 import { jarChoices } from '../../words/jar-choices.ts';
 
-export const putUpFields = [
-  'itemId',
-  'origin',
-  'units',
-  'left',
-  'jarKind',
-  'madeOn',
-  'readyFrom',
-  'placeId',
-  'bestQualityUntil',
-  'paid',
-] as const;
-
 /** An empty form: today, put up here, for the item whose page led to it. */
-export const blankPutUp = (item: Item | undefined, today: CalendarDate): PutUpValues => ({
+export const blankPutUp = (item: Item | undefined, today: CalendarDate): PutUpState['values'] => ({
   itemId: item?.id ?? '',
   origin: item?.kind === 'staple' ? 'bought' : 'put-up',
   units: '',
@@ -35,20 +21,16 @@ export const blankPutUp = (item: Item | undefined, today: CalendarDate): PutUpVa
 export function presentPutUp(
   kept: readonly Item[],
   places: readonly Place[],
-  keys: FormKeys,
-  values: PutUpValues,
-  problems: FieldProblems,
+  form: PutUpState,
 ): PutUpFormProps {
   const usual = [...new Set(kept.flatMap((item) => (item.usualJar === null ? [] : [item.usualJar])))];
   return {
-    keys,
+    form,
     items: [
       { value: '', words: 'Choose an item' },
       ...kept.map((item) => ({ value: item.id, words: item.name })),
     ],
     jarKinds: [{ value: '', words: 'its usual jar, or none' }, ...jarChoices(usual)],
     places: [{ value: '', words: 'not said' }, ...places.map(({ id, name }) => ({ value: id, words: name }))],
-    values,
-    problems,
   };
 }

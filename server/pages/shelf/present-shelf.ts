@@ -6,15 +6,16 @@ import type { ShelfFamily } from '../../../views/pages/shelf/shelf-page.tsx';
 import type { ShelfRowProps } from '../../../views/pages/shelf/shelf-row.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { familyWords, formatDay, formatNumber } from '../../../views/words/format.ts';
+import type { SentBack } from '../shared/answer-form.ts';
 import { presentStock } from '../shared/present-stock.ts';
-import { presentTake, type TakeTypedText } from '../shared/present-take.ts';
+import { presentTake } from '../shared/present-take.ts';
 import type { ShelfPicture } from '../shared/shelf-picture.ts';
 
 export function presentRow(
   picture: ShelfPicture,
   item: ItemOnShelf,
   keys: FormKeys,
-  typed: TakeTypedText | null = null,
+  sentBack: SentBack | null = null,
 ): ShelfRowProps {
   const { today, reading, outlookByItem, promisedByItem, takenBy } = picture;
   const { id, name, family } = item.item;
@@ -30,15 +31,9 @@ export function presentRow(
       takenBy,
       promised: promisedByItem.get(id) ?? null,
       pickedLot: null,
-      typed,
+      sentBack,
     }),
   };
-}
-
-/** A take that was sent back: what was typed and what has to be mended stays in its row. */
-export interface TakeSentBack {
-  readonly itemId: string;
-  readonly typed: TakeTypedText;
 }
 
 /** Families in the order they stand, each item by name; `find` keeps those whose name holds the words. */
@@ -46,7 +41,7 @@ export function presentFamilies(
   picture: ShelfPicture,
   find: string,
   keys: () => FormKeys,
-  sentBack: TakeSentBack | null = null,
+  sentBack: SentBack | null = null,
 ): readonly ShelfFamily[] {
   const wanted = find.trim().toLowerCase();
   const kept = picture.shelf.filter((item) => item.item.name.toLowerCase().includes(wanted));
@@ -58,9 +53,7 @@ export function presentFamilies(
           {
             id: family,
             name: familyWords[family],
-            rows: own.map((item) =>
-              presentRow(picture, item, keys(), sentBack?.itemId === item.item.id ? sentBack.typed : null),
-            ),
+            rows: own.map((item) => presentRow(picture, item, keys(), sentBack)),
           },
         ];
   });

@@ -1,6 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { found, type Outcome, type Problem, refused, together } from '../../../shared/problems.ts';
+import { found, type Outcome, refused, together } from '../../../shared/problems.ts';
 import { choiceField, dateField, fitting, readForm } from '../../../shared/schemas/form-fields.ts';
 import { type Take, takeForm } from '../../../shared/schemas/shelf/take.ts';
 import { takeOutcomes } from '../../../shared/schemas/shelf/waiting-take.ts';
@@ -16,11 +16,11 @@ import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { take, takeRules } from '../../records/shelf/take.ts';
 import { takenAs } from '../../records/shelf/waiting-takes.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
+import { answerForm, type SentBack } from '../shared/answer-form.ts';
 import { itemHead } from '../shared/item-head.ts';
 import { mayKeepShelf } from '../shared/own-device.ts';
-import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
-import { lastSunday, type TakeTypedText } from '../shared/present-take.ts';
+import { recordingOf, seeOther, sentText } from '../shared/posting.ts';
+import { lastSunday } from '../shared/present-take.ts';
 import { presentUndo } from '../shared/present-undo.ts';
 import { readByRules, readerOf } from '../shared/read-by-rules.ts';
 import { itemOn, shelfPicture } from '../shared/shelf-picture.ts';
@@ -41,27 +41,38 @@ const takes: FastifyPluginAsync = async (app) => {
     itemOn(await shelfByItem(app.db, request.household.id), request.params.item);
     const asked = await readTake(request);
     const outcome = asked.ok ? await take(recordingOf(request), asked.value) : asked;
-    if (!outcome.ok) return sendBack(request, reply, outcome.problems);
-
-    const differs = outcome.value.conflictUnits > 0 ? 'differs' : '';
-    const answers = sentText(request, 'answers');
-    if (answers !== 'row') {
-      const part = differs === '' ? answers : 'shelf';
-      return seeOther(reply, `${addressOfPart(part, request.params.item)}${differs && '?said=differs'}#undo`);
-    }
-    if (!wantsPart(request)) return seeOther(reply, `/shelf${differs && '?said=differs'}#undo`);
-    const picture = await shelfPicture(request);
-    const { openNotices } = await reply.frame();
-    return reply.part(TakeAnswer, {
-      row: presentRow(picture, itemOn(picture.shelf, request.params.item), reply.formKeys()),
-      undo: presentUndo(picture, () => reply.formKeys()),
-      openNotices,
-      message: shelfMessage(differs),
+    return answerForm(request, reply, outcome, {
+      formId: request.params.item,
+      renamed: { takenBy: 'units', occurredOn: sentText(request, 'day') === 'other' ? 'date' : 'day' },
+      done: ({ conflictUnits }) => sendTaken(request, reply, conflictUnits > 0 ? 'differs' : ''),
+      again: (sentBack) => sendBack(request, reply, sentBack),
     });
   });
 };
 
 export default takes;
+
+/** The way back to where it was taken; a row alone comes with its undo. */
+async function sendTaken(
+  request: TakeRequest,
+  reply: FastifyReply,
+  differs: '' | 'differs',
+): Promise<string | FastifyReply> {
+  const answers = sentText(request, 'answers');
+  if (answers !== 'row') {
+    const part = differs === '' ? answers : 'shelf';
+    return `${addressOfPart(part, request.params.item)}${differs && '?said=differs'}#undo`;
+  }
+  if (!wantsPart(request)) return `/shelf${differs && '?said=differs'}#undo`;
+  const picture = await shelfPicture(request);
+  const { openNotices } = await reply.frame();
+  return reply.part(TakeAnswer, {
+    row: presentRow(picture, itemOn(picture.shelf, request.params.item), reply.formKeys()),
+    undo: presentUndo(picture, () => reply.formKeys()),
+    openNotices,
+    message: shelfMessage(differs),
+  });
+}
 
 /** A page of another household that was open here before: what stands on it is not this shelf. */
 const isOfAnotherHousehold = (request: TakeRequest): boolean => {
@@ -125,33 +136,23 @@ function readDay(request: TakeRequest): Outcome<CalendarDate> {
 async function sendBack(
   request: TakeRequest,
   reply: FastifyReply,
-  problems: readonly Problem[],
+  sentBack: SentBack,
 ): Promise<FastifyReply> {
   const picture = await shelfPicture(request);
   const item = itemOn(picture.shelf, request.params.item);
   const keys = () => reply.formKeys();
-  const status = statusOf(problems);
-  const typed: TakeTypedText = {
-    units: sentText(request, 'units') || '1',
-    day: sentText(request, 'day') || 'today',
-    date: sentText(request, 'date'),
-    forPromise: sentText(request, 'forPromise') !== '',
-    problems: fieldProblems(problems, ['units', 'day', 'date', 'forPromise'], {
-      takenBy: 'units',
-      occurredOn: sentText(request, 'day') === 'other' ? 'date' : 'day',
-    }),
-  };
   if (sentText(request, 'answers') !== 'row') {
     const pickedLot = sentText(request, 'picked') === '' ? null : sentText(request, 'lotId');
     const { db } = request.server;
     const history = await ledgerOf(db, request.household.id, { itemId: item.item.id });
     const open = await openJarsOf(db, request.household.id, request.today, item.item.id);
-    const head = await itemHead(request, reply, item.item, 'shelf', { pickedLot, typed, shelf: picture });
+    const head = await itemHead(request, reply, item.item, 'shelf', { pickedLot, sentBack, shelf: picture });
     const offeredLot = head.take?.lotId ?? null;
     const props = presentShelfItem(picture, item, history, { offeredLot, before: null, open, keys });
-    return reply.page(ShelfItemPage, { frame: await reply.frame(), head, ...props }, status);
+    return reply.page(ShelfItemPage, { frame: await reply.frame(), head, ...props }, sentBack.status);
   }
-  if (wantsPart(request)) return reply.part(ShelfRow, presentRow(picture, item, keys(), typed), status);
+  if (wantsPart(request))
+    return reply.part(ShelfRow, presentRow(picture, item, keys(), sentBack), sentBack.status);
   return reply.page(
     ShelfPage,
     {
@@ -161,8 +162,8 @@ async function sendBack(
       conflicts: presentConflicts(picture, keys),
       find: '',
       staysHere: mayKeepShelf(request),
-      families: presentFamilies(picture, '', keys, { itemId: item.item.id, typed }),
+      families: presentFamilies(picture, '', keys, sentBack),
     },
-    status,
+    sentBack.status,
   );
 }

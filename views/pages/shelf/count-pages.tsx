@@ -2,20 +2,16 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  RadioField,
-} from '../../parts/form.tsx';
+import { type FormState, InputField, RadioField } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 
+export type CountState = FormState<Readonly<Record<'units' | 'explainedAs', string>>>;
+
 /** One item to count. The book's figure stays hidden until a figure was typed. */
 export interface CountItemProps {
-  readonly keys: FormKeys;
+  readonly form: CountState;
   readonly itemId: string;
   readonly item: ItemLabel;
   /** "7 of 35" */
@@ -25,8 +21,6 @@ export interface CountItemProps {
   readonly unit: string;
   /** Where its batches stand. */
   readonly places: string;
-  readonly counted: string;
-  readonly problems: FieldProblems;
   /** Shown once the typed figure differs from the book's. */
   readonly difference: CountDifference | null;
   readonly skip: string;
@@ -35,7 +29,6 @@ export interface CountItemProps {
 export interface CountDifference {
   /** "The book says 9; you counted 7: 2 fewer." */
   readonly words: string;
-  readonly explanation: string;
   readonly explanations: readonly Choice[];
 }
 
@@ -61,25 +54,18 @@ const CountItem = (props: CountItemProps) => (
       <ItemName item={props.item} />
     </h1>
     <p class="page-line">{props.places}</p>
-    <PostForm
-      action="/shelf/counts"
-      keys={props.keys}
-      problems={props.problems}
-      label={`Count ${props.item.name}`}
-    >
+    <PostForm action="/shelf/counts" form={props.form} label={`Count ${props.item.name}`}>
       <input type="hidden" name="itemId" value={props.itemId} />
       <InputField
-        form="count"
+        form={props.form}
         name="units"
         label="How many are there"
         hint={props.how}
-        value={props.counted}
         inputMode="decimal"
         width="short"
         unit={props.unit}
-        problem={props.problems.units}
       />
-      {props.difference === null ? null : <Difference {...props.difference} />}
+      {props.difference === null ? null : <Difference form={props.form} {...props.difference} />}
       <p class="page-actions">
         <Button weight="main" big>
           {props.difference === null ? 'Next' : 'Save and next'}
@@ -90,18 +76,12 @@ const CountItem = (props: CountItemProps) => (
   </section>
 );
 
-const Difference = ({ words, explanation, explanations }: CountDifference) => (
+const Difference = ({ form, words, explanations }: CountDifference & { form: CountState }) => (
   <div class="count-difference" role="status">
     <p>
       <strong>{words}</strong>
     </p>
-    <RadioField
-      form="count"
-      name="explainedAs"
-      label="What happened"
-      value={explanation}
-      choices={explanations}
-    />
+    <RadioField form={form} name="explainedAs" label="What happened" choices={explanations} />
   </div>
 );
 

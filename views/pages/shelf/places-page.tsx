@@ -4,7 +4,8 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import { type Choice, type FormKeys, PostForm, SelectField } from '../../parts/form.tsx';
+import { fieldsWith, SelectField } from '../../parts/fields.tsx';
+import { type Choice, type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { UndoBar, type UndoBarProps } from './undo-bar.tsx';
@@ -77,10 +78,9 @@ const Batches = ({ place }: { place: PlaceProps }) =>
       <PlaceTable place={place} />
       <div class="form-row">
         <SelectField
-          form={`move-${place.id}`}
+          form={fieldsWith(`move-${place.id}`, { placeId: '' })}
           name="placeId"
           label="Move what is ticked to"
-          value=""
           choices={place.move.to}
         />
         <Button weight="main">Move</Button>

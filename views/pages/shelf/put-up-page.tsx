@@ -1,37 +1,23 @@
+import type { putUpForm } from '../../../shared/schemas/shelf/put-up.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  RadioField,
-  SelectField,
-} from '../../parts/form.tsx';
+import { InputField, RadioField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
+
+/** How it came and what was paid go with a purchase. */
+export type PutUpState = StateOf<
+  typeof putUpForm,
+  'recipeId' | 'batches' | 'filled' | 'note' | 'evidence',
+  'origin' | 'units' | 'jarKind' | 'paid'
+>;
 
 /** Writing down units that came onto the shelf. */
 export interface PutUpFormProps {
-  readonly keys: FormKeys;
+  readonly form: PutUpState;
   readonly items: readonly Choice[];
   readonly jarKinds: readonly Choice[];
   readonly places: readonly Choice[];
-  readonly values: PutUpValues;
-  readonly problems: FieldProblems;
-}
-
-export interface PutUpValues {
-  readonly itemId: string;
-  readonly origin: string;
-  readonly units: string;
-  readonly left: string;
-  readonly jarKind: string;
-  readonly madeOn: string;
-  readonly placeId: string;
-  readonly readyFrom: string;
-  readonly bestQualityUntil: string;
-  readonly paid: string;
 }
 
 const origins: readonly Choice[] = [
@@ -51,102 +37,62 @@ export const PutUpPage = ({ frame, form }: { frame: Frame; form: PutUpFormProps 
   </Page>
 );
 
-const PutUpForm = ({ keys, items, jarKinds, places, values, problems }: PutUpFormProps) => (
-  <PostForm action="/shelf/lots" keys={keys} problems={problems} label="Put up or bought">
-    <SelectField
-      form="lot"
-      name="itemId"
-      label="What"
-      value={values.itemId}
-      choices={items}
-      problem={problems.itemId}
-    />
+const PutUpForm = ({ form, items, jarKinds, places }: PutUpFormProps) => (
+  <PostForm action="/shelf/lots" form={form} label="Put up or bought">
+    <SelectField form={form} name="itemId" label="What" choices={items} />
     <RadioField
-      form="lot"
+      form={form}
       name="origin"
       label="How it came"
       hint="We can’t know how food from others was canned: what is low in acid is set aside and not counted as food."
-      value={values.origin}
       choices={origins}
-      problem={problems.origin}
     />
     <div class="form-row">
       <InputField
-        form="lot"
+        form={form}
         name="units"
         label="How many"
         hint="Jars, bags, pounds or bins, as the item is counted; pounds of a crop also as “2 bushels”."
-        value={values.units}
         inputMode="decimal"
         width="short"
-        problem={problems.units}
       />
       <InputField
-        form="lot"
+        form={form}
         name="left"
         label="Left now"
         hint="Only for a batch you put up a while ago and have eaten some of: put up 30, left 8. The rest counts as eaten since that day. Leave blank if all are there."
-        value={values.left}
         inputMode="decimal"
         width="short"
-        problem={problems.left}
       />
-      <SelectField
-        form="lot"
-        name="jarKind"
-        label="In which jar"
-        value={values.jarKind}
-        choices={jarKinds}
-        problem={problems.jarKind}
-      />
+      <SelectField form={form} name="jarKind" label="In which jar" choices={jarKinds} />
     </div>
     <div class="form-row">
+      <InputField form={form} name="madeOn" type="date" label="Day it was put up or bought" />
       <InputField
-        form="lot"
-        name="madeOn"
-        type="date"
-        label="Day it was put up or bought"
-        value={values.madeOn}
-        problem={problems.madeOn}
-      />
-      <InputField
-        form="lot"
+        form={form}
         name="readyFrom"
         type="date"
         label="Ready from"
         hint="Leave blank if it is ready to eat right away."
-        value={values.readyFrom}
-        problem={problems.readyFrom}
       />
     </div>
-    <SelectField
-      form="lot"
-      name="placeId"
-      label="Where it is"
-      value={values.placeId}
-      choices={places}
-      problem={problems.placeId}
-    />
+    <SelectField form={form} name="placeId" label="Where it is" choices={places} />
     <div class="form-row">
       <InputField
-        form="lot"
+        form={form}
         name="bestQualityUntil"
         type="date"
         label="Date printed on it"
         hint="Leave blank if there is none; then the usual keeping time counts."
-        value={values.bestQualityUntil}
-        problem={problems.bestQualityUntil}
       />
       <InputField
-        form="lot"
+        form={form}
         name="paid"
         label="Paid in all"
         hint="Only if you bought it."
-        value={values.paid}
         inputMode="decimal"
         width="short"
         money
-        problem={problems.paid}
       />
     </div>
     <p>

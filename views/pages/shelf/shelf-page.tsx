@@ -1,7 +1,7 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
-import { InputField } from '../../parts/form.tsx';
+import { fieldsWith, InputField } from '../../parts/fields.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { type ConflictLine, Conflicts } from './conflicts.tsx';
 import { ShelfRow, type ShelfRowProps } from './shelf-row.tsx';
@@ -74,11 +74,10 @@ const FindForm = ({ find, families }: Pick<ShelfPageProps, 'find' | 'families'>)
       hx-swap="outerHTML"
     >
       <InputField
-        form="shelf"
+        form={fieldsWith('shelf', { find })}
         name="find"
         type="search"
         label="Find on the shelf"
-        value={find}
         width="full"
       />
       <Button>Find</Button>

@@ -1,12 +1,7 @@
+import type { takeForm } from '../../../shared/schemas/shelf/take.ts';
 import { Button } from '../../parts/button.tsx';
-import {
-  CheckField,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  RadioField,
-} from '../../parts/form.tsx';
+import { CheckField, InputField, RadioField, type StateOf } from '../../parts/fields.tsx';
+import { PostForm } from '../../parts/form.tsx';
 import type { ItemPart } from '../../parts/item-parts.tsx';
 
 /** Taking a unit: one touch for eaten, two for everything else that can become of it. */
@@ -43,27 +38,23 @@ export interface TakeFormProps {
   readonly answers: 'row' | ItemPart;
   /** Days offered by name, today first; the last choice is another day. */
   readonly days: readonly { readonly value: string; readonly words: string }[];
-  readonly keys: FormKeys;
-  readonly typed: TakeTyped;
+  readonly form: TakeState;
   /** Open the other outcomes: a form that was sent back with problems. */
   readonly open: boolean;
 }
 
-export interface TakeTyped {
-  readonly units: string;
-  readonly day: string;
-  readonly date: string;
-  readonly forPromise: boolean;
-  readonly problems: FieldProblems;
-}
+export type TakeState = StateOf<
+  typeof takeForm,
+  'itemId' | 'lotId' | 'jarKind' | 'kind' | 'reason' | 'occurredOn' | 'late' | 'takenBy',
+  'day' | 'date'
+>;
 
 export const TakeForm = (props: TakeFormProps) => (
   <PostForm
     class="take"
     action={`/shelf/${props.itemId}/takes`}
     label={`Take ${props.itemName}`}
-    keys={props.keys}
-    problems={props.typed.problems}
+    form={props.form}
     {...(props.answers === 'row' ? { replaces: `#item-${props.itemId}` } : {})}
   >
     <input type="hidden" name="lotId" value={props.lotId} />
@@ -112,10 +103,9 @@ const Which = ({ one, code, where }: TakeFormProps['which']) => (
 );
 
 const TakeDetails = ({
-  itemId,
+  form,
   unit,
   days,
-  typed,
   mayBeEaten,
   promise,
   isSealed,
@@ -123,41 +113,10 @@ const TakeDetails = ({
   takenBy,
 }: TakeFormProps) => (
   <div class="take-details">
-    <InputField
-      form={itemId}
-      name="units"
-      label="How many"
-      value={typed.units}
-      inputMode="decimal"
-      width="short"
-      unit={unit}
-      problem={typed.problems.units}
-    />
-    <RadioField
-      form={itemId}
-      name="day"
-      label="When"
-      value={typed.day}
-      choices={days}
-      problem={typed.problems.day}
-    />
-    <InputField
-      form={itemId}
-      name="date"
-      type="date"
-      label="The other day"
-      value={typed.date}
-      problem={typed.problems.date}
-    />
-    {promise === null ? null : (
-      <CheckField
-        form={itemId}
-        name="forPromise"
-        label={promise.tick}
-        checked={typed.forPromise}
-        problem={typed.problems.forPromise}
-      />
-    )}
+    <InputField form={form} name="units" label="How many" inputMode="decimal" width="short" unit={unit} />
+    <RadioField form={form} name="day" label="When" choices={days} />
+    <InputField form={form} name="date" type="date" label="The other day" />
+    {promise === null ? null : <CheckField form={form} name="forPromise" label={promise.tick} />}
     <div class="take-outcomes">
       {mayBeEaten ? (
         <>

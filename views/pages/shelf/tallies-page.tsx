@@ -1,28 +1,27 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm, RadioField } from '../../parts/form.tsx';
+import { type FormState, InputField, RadioField } from '../../parts/fields.tsx';
+import { PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 
 export interface TalliesPageProps {
   readonly frame: Frame;
-  readonly keys: FormKeys;
-  readonly mode: string;
-  readonly on: string;
+  /** How the figures are meant, up to which day, and one of each item. */
+  readonly form: FormState<Readonly<Record<string, string>>>;
   readonly lines: readonly TallyLine[];
-  readonly problems: FieldProblems;
 }
 
 export interface TallyLine {
   readonly itemId: string;
+  /** `units-` and the item. */
+  readonly name: string;
   readonly item: ItemLabel;
   readonly unit: string;
-  readonly value: string;
-  readonly problem: string | undefined;
 }
 
 /** A whole sheet in one form: what was ticked, or what was counted; an empty field leaves an item alone. */
-export const TalliesPage = ({ frame, keys, mode, on, lines, problems }: TalliesPageProps) => (
+export const TalliesPage = ({ frame, form, lines }: TalliesPageProps) => (
   <Page
     frame={frame}
     title="Enter a sheet"
@@ -37,26 +36,17 @@ export const TalliesPage = ({ frame, keys, mode, on, lines, problems }: TalliesP
     <p class="page-line">
       Leave blank what you did not tick or count. What is missing counts as eaten but not written down.
     </p>
-    <PostForm action="/shelf/tallies" keys={keys} problems={problems} label="A sheet from the pantry door">
+    <PostForm action="/shelf/tallies" form={form} label="A sheet from the pantry door">
       <RadioField
-        form="tallies"
+        form={form}
         name="mode"
         label="The figures are"
-        value={mode}
         choices={[
           { value: 'ticked', words: 'boxes ticked: taken' },
           { value: 'counted', words: 'counted: still there' },
         ]}
-        problem={problems.mode}
       />
-      <InputField
-        form="tallies"
-        name="countedOn"
-        type="date"
-        label="Up to which day"
-        value={on}
-        problem={problems.countedOn}
-      />
+      <InputField form={form} name="countedOn" type="date" label="Up to which day" />
       <ul class="tally-lines">
         {lines.map((line) => (
           <li key={line.itemId}>
@@ -67,18 +57,20 @@ export const TalliesPage = ({ frame, keys, mode, on, lines, problems }: TalliesP
               <input
                 type="text"
                 id={`tally-${line.itemId}`}
-                name={`units-${line.itemId}`}
+                name={line.name}
                 inputMode="decimal"
                 autocomplete="off"
-                value={line.value}
-                aria-invalid={line.problem === undefined ? undefined : 'true'}
-                aria-describedby={line.problem === undefined ? undefined : `tally-${line.itemId}-problem`}
+                value={form.values[line.name]}
+                aria-invalid={form.problems[line.name] === undefined ? undefined : 'true'}
+                aria-describedby={
+                  form.problems[line.name] === undefined ? undefined : `tally-${line.itemId}-problem`
+                }
               />
               <span class="unit">{line.unit}</span>
             </span>
-            {line.problem === undefined ? null : (
+            {form.problems[line.name] === undefined ? null : (
               <p class="problem" id={`tally-${line.itemId}-problem`}>
-                {line.problem}
+                {form.problems[line.name]}
               </p>
             )}
           </li>
