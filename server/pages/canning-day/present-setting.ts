@@ -10,7 +10,7 @@ import type { DayWorkProps } from '../../../views/pages/canning-day/day-work.tsx
 import type { StateOfForm } from '../shared/answer-form.ts';
 
 /** A setting as its form shows it. */
-export const settingValues = ({
+const settingValues = ({
   by,
   time,
   people,
