@@ -1,6 +1,7 @@
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { Database } from '../database/database.ts';
 import { refuse } from './members.ts';
+import { personNamed } from './people.ts';
 import type { Person } from './sign-ins.ts';
 
 /**
@@ -30,7 +31,7 @@ export async function allowToBegin(
   allowed: boolean,
   now: number,
 ): Promise<Outcome<{ readonly personId: string }>> {
-  const person = await db.selectFrom('person').select('id').where('name', '=', name).executeTakeFirst();
+  const person = await personNamed(db, name);
   if (!person)
     return refuse('person-unknown', 'name', `Nobody here is called “${name}”. Look at the spelling.`);
   await db.deleteFrom('begin_permission').where('person_id', '=', person.id).execute();

@@ -1,9 +1,12 @@
 import { randomUUID } from 'node:crypto';
+import type { Expression, ExpressionBuilder, SqlBool } from 'kysely';
 import { counted } from '../../shared/counting.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import { type CalendarDate, dateInZone } from '../../shared/week.ts';
 import type { Database, Writing } from '../database/database.ts';
+import type { Tables } from '../database/tables.ts';
+import { keepToken } from './household-tokens.ts';
 import type { ThingNeed } from './roles.ts';
 import { newToken, tokenHash } from './tokens.ts';
 
@@ -88,18 +91,41 @@ export async function connectThing(
         used_at: null,
       })
       .execute();
+    await keepToken(trx, householdId, 'interface', token);
     return found({ token, id });
   });
 }
 
 /** From now on its token opens nothing; false for one that is not this household's. */
 export async function withdrawThing(db: Database, householdId: HouseholdId, id: string): Promise<boolean> {
-  const { numDeletedRows } = await db
+  return db
+    .transaction()
+    .execute(async (trx) => (await withdraw(trx, householdId, (row) => row('id', '=', id))) > 0);
+}
+
+/** Withdraws what fits; answers how many. */
+async function withdraw(
+  trx: Writing,
+  householdId: HouseholdId,
+  fits: (row: ExpressionBuilder<Tables, 'connected_thing'>) => Expression<SqlBool>,
+): Promise<number> {
+  await trx
+    .deleteFrom('household_token')
+    .where('household_id', '=', householdId)
+    .where('token_hash', 'in', (gone) =>
+      gone
+        .selectFrom('connected_thing')
+        .select('token_hash')
+        .where('household_id', '=', householdId)
+        .where(fits),
+    )
+    .execute();
+  const { numDeletedRows } = await trx
     .deleteFrom('connected_thing')
     .where('household_id', '=', householdId)
-    .where('id', '=', id)
+    .where(fits)
     .executeTakeFirstOrThrow();
-  return numDeletedRows > 0n;
+  return Number(numDeletedRows);
 }
 
 /** What one member connected; null: what was connected while nobody signed in. Answers how many were withdrawn. */
@@ -108,12 +134,7 @@ export async function withdrawThingsOf(
   householdId: HouseholdId,
   personId: string | null,
 ): Promise<number> {
-  const { numDeletedRows } = await trx
-    .deleteFrom('connected_thing')
-    .where('household_id', '=', householdId)
-    .where('made_by', personId === null ? 'is' : '=', personId)
-    .executeTakeFirstOrThrow();
-  return Number(numDeletedRows);
+  return withdraw(trx, householdId, (row) => row('made_by', personId === null ? 'is' : '=', personId));
 }
 
 /**
@@ -122,11 +143,16 @@ export async function withdrawThingsOf(
  */
 export async function thingOf(db: Database, token: string, now: number): Promise<ConnectedThing | null> {
   const row = await db
-    .selectFrom('connected_thing as thing')
-    .innerJoin('household', 'household.id', 'thing.household_id')
+    .selectFrom('household_token as key')
+    .innerJoin('connected_thing as thing', (join) =>
+      join
+        .onRef('thing.household_id', '=', 'key.household_id')
+        .onRef('thing.token_hash', '=', 'key.token_hash'),
+    )
+    .innerJoin('household', 'household.id', 'key.household_id')
     .select(['thing.id', 'thing.name', 'thing.may', 'thing.household_id', 'thing.ends_on', 'thing.used_at'])
     .select('household.time_zone')
-    .where('thing.token_hash', '=', tokenHash(token))
+    .where('key.token_hash', '=', tokenHash(token))
     .where('thing.household_id', 'not in', (deleted) =>
       deleted.selectFrom('household_deletion').select('household_id'),
     )
@@ -134,7 +160,12 @@ export async function thingOf(db: Database, token: string, now: number): Promise
   if (!row) return null;
   if (row.ends_on !== null && row.ends_on < dateInZone(now, row.time_zone)) return null;
   if (row.used_at === null || now - row.used_at > usedEveryMs)
-    await db.updateTable('connected_thing').set({ used_at: now }).where('id', '=', row.id).execute();
+    await db
+      .updateTable('connected_thing')
+      .set({ used_at: now })
+      .where('household_id', '=', row.household_id)
+      .where('id', '=', row.id)
+      .execute();
   return { id: row.id, name: row.name, may: row.may, householdId: row.household_id as HouseholdId };
 }
 

@@ -1,6 +1,7 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { Database } from '../database/database.ts';
+import { forgetToken, keepToken } from './household-tokens.ts';
 import { addPerson, joinOrRise, refuse } from './members.ts';
 import { hashPassphrase } from './passphrase.ts';
 import type { Role } from './roles.ts';
@@ -17,6 +18,12 @@ export async function invite(
 ): Promise<string> {
   const token = newToken();
   await db.transaction().execute(async (trx) => {
+    await trx
+      .deleteFrom('household_token')
+      .where('token_hash', 'in', (ended) =>
+        ended.selectFrom('invitation').select('token_hash').where('expires_at', '<=', now),
+      )
+      .execute();
     await trx.deleteFrom('invitation').where('expires_at', '<=', now).execute();
     await trx
       .insertInto('invitation')
@@ -28,6 +35,7 @@ export async function invite(
         expires_at: now + invitationLastsMs,
       })
       .execute();
+    await keepToken(trx, householdId, 'invitation', token);
   });
   return token;
 }
@@ -41,10 +49,15 @@ export interface Invitation {
 /** What an unused link is for; null when it was used, has expired or never was. */
 export async function invitationOf(db: Database, token: string, now: number): Promise<Invitation | null> {
   const row = await db
-    .selectFrom('invitation')
-    .innerJoin('household', 'household.id', 'invitation.household_id')
+    .selectFrom('household_token as key')
+    .innerJoin('invitation', (join) =>
+      join
+        .onRef('invitation.household_id', '=', 'key.household_id')
+        .onRef('invitation.token_hash', '=', 'key.token_hash'),
+    )
+    .innerJoin('household', 'household.id', 'key.household_id')
     .select(['household.id', 'household.name', 'invitation.role'])
-    .where('invitation.token_hash', '=', tokenHash(token))
+    .where('key.token_hash', '=', tokenHash(token))
     .where('invitation.expires_at', '>', now)
     .executeTakeFirst();
   return row ? { householdId: row.id as HouseholdId, householdName: row.name, role: row.role } : null;
@@ -80,7 +93,12 @@ export async function acceptInvitation(
       if (!added.ok) return added;
       personId = added.value.personId;
     }
-    await trx.deleteFrom('invitation').where('token_hash', '=', tokenHash(token)).execute();
+    await trx
+      .deleteFrom('invitation')
+      .where('household_id', '=', householdId)
+      .where('token_hash', '=', tokenHash(token))
+      .execute();
+    await forgetToken(trx, householdId, tokenHash(token));
     return found({ personId, householdId });
   });
 }

@@ -1,11 +1,12 @@
 import { randomUUID } from 'node:crypto';
 import type { HouseholdId } from '../../shared/ids.ts';
-import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
+import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
 import type { Database, Writing } from '../database/database.ts';
 import { withdrawThingsOf } from './connected-things.ts';
+import { renewCalendarToken } from './household-tokens.ts';
 import { hashPassphrase } from './passphrase.ts';
+import { nameKey, personNamed } from './people.ts';
 import { type Role, roles } from './roles.ts';
-import { newToken } from './tokens.ts';
 import { weakness } from './weak-passphrase.ts';
 
 export interface Member {
@@ -20,7 +21,7 @@ export async function membersOf(db: Database, householdId: HouseholdId): Promise
     .innerJoin('person', 'person.id', 'membership.person_id')
     .select(['person.id', 'person.name', 'membership.role'])
     .where('membership.household_id', '=', householdId)
-    .orderBy('person.name')
+    .orderBy('person.name_key')
     .execute();
   return rows.map(({ id, name, role }) => ({ personId: id, name, role }));
 }
@@ -77,7 +78,7 @@ export const nameTaken: Problem = {
 };
 
 export const isNameTaken = async (db: Database | Writing, name: string): Promise<boolean> =>
-  (await db.selectFrom('person').select('id').where('name', '=', name).executeTakeFirst()) !== undefined;
+  (await personNamed(db, name)) !== null;
 
 /** The first member of an open household; from then on it is closed. */
 export async function closeHousehold(
@@ -119,7 +120,7 @@ export async function addPerson(
   const personId = randomUUID();
   await trx
     .insertInto('person')
-    .values({ id: personId, name, passphrase_hash: passphraseHash, created_at: now })
+    .values({ id: personId, name, name_key: nameKey(name), passphrase_hash: passphraseHash, created_at: now })
     .execute();
   await addMember(trx, householdId, personId, role, now);
   return found({ personId });
@@ -132,6 +133,8 @@ export async function addMember(
   role: Role,
   now: number,
 ): Promise<void> {
+  const person = await db.selectFrom('person').select('id').where('id', '=', personId).executeTakeFirst();
+  if (!person) throw new ShelfwardError('person-unknown', `addMember: nobody has the id ${personId}`);
   await db
     .insertInto('membership')
     .values({ household_id: householdId, person_id: personId, role, since_at: now })
@@ -183,11 +186,7 @@ export async function changeRole(
     await setRole(trx, householdId, personId, role);
     let thingsWithdrawn = 0;
     if (member.role === 'owner' && role !== 'owner') {
-      await trx
-        .updateTable('calendar_feed')
-        .set({ token: newToken() })
-        .where('household_id', '=', householdId)
-        .execute();
+      await renewCalendarToken(trx, householdId);
       thingsWithdrawn = await withdrawThingsOf(trx, householdId, personId);
     }
     return found({ thingsWithdrawn });
@@ -221,11 +220,6 @@ export async function removeMember(
       .execute();
     await trx.deleteFrom('begin_permission').where('person_id', '=', personId).execute();
     const thingsWithdrawn = await withdrawThingsOf(trx, householdId, personId);
-    const renewed = await trx
-      .updateTable('calendar_feed')
-      .set({ token: newToken() })
-      .where('household_id', '=', householdId)
-      .executeTakeFirst();
-    return found({ calendarRenewed: renewed.numUpdatedRows > 0n, thingsWithdrawn });
+    return found({ calendarRenewed: await renewCalendarToken(trx, householdId), thingsWithdrawn });
   });
 }

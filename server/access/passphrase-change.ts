@@ -2,6 +2,7 @@ import { found, type Outcome, type Problem, refused } from '../../shared/problem
 import type { Database, Writing } from '../database/database.ts';
 import { refuse } from './members.ts';
 import { hashPassphrase } from './passphrase.ts';
+import { personNamed } from './people.ts';
 import {
   type CodeTime,
   codeHash,
@@ -64,7 +65,7 @@ export async function offerReset(
   { name, withoutFactor }: { readonly name: string; readonly withoutFactor: boolean },
   now: number,
 ): Promise<Outcome<Offered>> {
-  const person = await db.selectFrom('person').select('id').where('name', '=', name).executeTakeFirst();
+  const person = await personNamed(db, name);
   if (!person)
     return refuse('person-unknown', 'name', `Nobody here is called “${name}”. Look at the spelling.`);
   const token = newToken();

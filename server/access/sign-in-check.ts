@@ -2,6 +2,7 @@ import type { Database } from '../database/database.ts';
 import { hashingHasRoom, TooManyPassphrases } from './hashing.ts';
 import { countedAs } from './network.ts';
 import { hashOf, isMadeOtherwise, isPassphrase } from './passphrase.ts';
+import { type NamedPerson, personNamed } from './people.ts';
 
 /** Failures within the window before an account, an address or somebody signed in who types the passphrase again has to wait. */
 export const failureLimits = { windowMs: 15 * 60_000, account: 8, address: 30, present: 8 } as const;
@@ -11,23 +12,14 @@ export type SignInAnswer =
   /** `personId` is for the log only: answers are the same whether the name is known or not. */
   | { readonly answer: 'unknown' | 'wait'; readonly personId: string | null };
 
-interface Kept {
-  readonly id: string;
-  readonly passphrase_hash: string;
-}
-
 /** Checks a name and passphrase; too many failures make the account or the address wait, whether or not it exists. */
 export async function checkSignIn(
   db: Database,
   said: { readonly name: string; readonly passphrase: string; readonly address: string },
   now: number,
 ): Promise<SignInAnswer> {
-  const person = await db
-    .selectFrom('person')
-    .select(['id', 'passphrase_hash'])
-    .where('name', '=', said.name)
-    .executeTakeFirst();
-  return checked(db, person ?? null, said.passphrase, guessesAt(said.name, said.address), now);
+  const person = await personNamed(db, said.name);
+  return checked(db, person, said.passphrase, guessesAt(said.name, said.address), now);
 }
 
 /**
@@ -55,7 +47,7 @@ export const guessesOfPresent = ({ signIn }: { readonly signIn: string }): reado
 
 async function checked(
   db: Database,
-  person: Kept | null,
+  person: NamedPerson | null,
   passphrase: string,
   counted: readonly Counted[],
   now: number,
@@ -73,7 +65,7 @@ async function checked(
 /** Another way of hashing takes the place of the last one as people sign in; a passphrase changed meanwhile stays changed. */
 async function renewHash(
   db: Database,
-  { id, passphrase_hash: kept }: Kept,
+  { id, passphrase_hash: kept }: NamedPerson,
   passphrase: string,
 ): Promise<void> {
   await db

@@ -106,8 +106,10 @@ function settle(copy: string): void {
  * is let go of leaves no trace in the file.
  */
 function forgetThings(sqlite: SQLiteDatabase): void {
-  const has = sqlite.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'connected_thing'");
-  if (has.get() === undefined) return;
+  const has = (table: string): boolean =>
+    sqlite.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = ?").get(table) !== undefined;
+  if (!has('connected_thing')) return;
   sqlite.pragma('secure_delete = ON');
   sqlite.exec('DELETE FROM connected_thing');
+  if (has('household_token')) sqlite.exec("DELETE FROM household_token WHERE opens = 'interface'");
 }

@@ -117,6 +117,7 @@ async function checkContents(
       );
     // A copy made by other means may still know what was connected then.
     await db.deleteFrom('connected_thing').execute();
+    await db.deleteFrom('household_token').where('opens', '=', 'interface').execute();
     const count = async (table: 'household' | 'jar_event') =>
       (
         await db

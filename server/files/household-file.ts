@@ -33,6 +33,7 @@ export const leftTables: readonly string[] = [
   'household_deletion',
   'invitation',
   'connected_thing',
+  'household_token',
   'security_event',
   'job',
 ];

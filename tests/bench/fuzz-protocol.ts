@@ -202,6 +202,15 @@ async function fuzzIn(file: string, protocol: FuzzProtocol): Promise<FuzzReport>
       })
       .onConflict((row) => row.columns(['household_id', 'id']).doNothing())
       .executeTakeFirst();
+    await db
+      .insertInto('household_token')
+      .values({
+        token_hash: tokenHash(both.medlar.accessToken ?? ''),
+        household_id: medlarLane,
+        opens: 'interface',
+      })
+      .onConflict((row) => row.column('token_hash').doNothing())
+      .execute();
     const isOpened =
       deleted.numDeletedRows > 0n ||
       (owners.numInsertedOrUpdatedRows ?? 0n) > 0n ||

@@ -372,7 +372,13 @@ export async function member(
   if (!known)
     await db
       .insertInto('person')
-      .values({ id: person.id, name: person.id, passphrase_hash: await memberHash(), created_at: 0 })
+      .values({
+        id: person.id,
+        name: person.id,
+        name_key: person.id,
+        passphrase_hash: await memberHash(),
+        created_at: 0,
+      })
       .execute();
   await db
     .insertInto('membership')

@@ -18,15 +18,25 @@ export interface AccountsTables {
   passphrase_reset: PassphraseResetTable;
   security_event: SecurityEventTable;
   connected_thing: ConnectedThingTable;
+  household_token: HouseholdTokenTable;
 }
 
 export interface PersonTable {
   id: string;
   name: string;
+  /** What the name is told apart by from those of others. */
+  name_key: string;
   passphrase_hash: string;
   created_at: Instant;
   /** Until when a second factor may wait where the operator asks it of everybody; null before the first page. */
   factor_due_at: Generated<Instant | null>;
+}
+
+/** Which household a secret is of; what it opens stands with the household. */
+export interface HouseholdTokenTable {
+  token_hash: string;
+  household_id: string;
+  opens: 'invitation' | 'calendar' | 'interface' | 'mail address';
 }
 
 export interface MembershipTable {

@@ -1,4 +1,5 @@
 import type { HouseholdId } from '../../../shared/ids.ts';
+import { tokenHash } from '../../access/tokens.ts';
 import type { Database } from '../../database/database.ts';
 
 export const calendarKinds = ['canning', 'shopping', 'best_quality', 'harvest'] as const;
@@ -41,10 +42,12 @@ export async function calendarFeed(db: Database, householdId: HouseholdId): Prom
 /** The calendar behind a secret address; null for one that was never given or was taken back. */
 export async function calendarFeedBy(db: Database, token: string): Promise<CalendarFeed | null> {
   const row = await db
-    .selectFrom('calendar_feed')
-    .selectAll()
-    .where('token', '=', token)
-    .where('household_id', 'not in', (deleted) =>
+    .selectFrom('household_token as key')
+    .innerJoin('calendar_feed', 'calendar_feed.household_id', 'key.household_id')
+    .selectAll('calendar_feed')
+    .where('key.token_hash', '=', tokenHash(token))
+    .where('calendar_feed.token', '=', token)
+    .where('key.household_id', 'not in', (deleted) =>
       deleted.selectFrom('household_deletion').select('household_id'),
     )
     .executeTakeFirst();

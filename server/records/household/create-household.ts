@@ -1,8 +1,8 @@
+import { randomUUID } from 'node:crypto';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { found, type Outcome, refused, ShelfwardError } from '../../../shared/problems.ts';
 import { addMember, addPerson, isNameTaken, nameTaken } from '../../access/members.ts';
 import type { Database, Writing } from '../../database/database.ts';
-import { freshId } from '../fresh-id.ts';
 import { once } from '../once.ts';
 import { refuse } from '../record.ts';
 
@@ -59,7 +59,7 @@ export const createHousehold = (
     if (!room.ok) return room;
     if (founder !== null && 'name' in founder && (await isNameTaken(trx, founder.name)))
       return refused(nameTaken);
-    const id = freshId(household.name, room.value) as HouseholdId;
+    const id = randomUUID() as HouseholdId;
     await insert(trx, id, household, at);
     const { outcome } = await once(trx, { householdId: id, key, at }, requestOf(household), async () =>
       found({ householdId: id }),
@@ -88,8 +88,8 @@ const requestOf = (household: NewHousehold) => ({ verb: 'create household', requ
 const askerOf = (founder: Founder): string =>
   founder !== null && 'personId' in founder ? founder.personId : '';
 
-/** The ids that are taken, or why no further household may be set up. */
-async function roomFor(trx: Writing, asker: string): Promise<Outcome<readonly string[]>> {
+/** Whether there is room, or why no further household may be set up. */
+async function roomFor(trx: Writing, asker: string): Promise<Outcome<true>> {
   const taken = await trx.selectFrom('household').select('id').limit(mostHouseholds).execute();
   if (taken.length >= mostHouseholds)
     return refuse(
@@ -104,7 +104,7 @@ async function roomFor(trx: Writing, asker: string): Promise<Outcome<readonly st
       'name',
       `One person sets up ${mostPerPerson} households at most, and you have set up ${own.length}. Use one of them, or delete one first.`,
     );
-  return found(taken.map(({ id }) => id));
+  return found(true);
 }
 
 async function addFounder(

@@ -1,5 +1,6 @@
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
+import { forgetTokens } from '../../access/household-tokens.ts';
 import type { Database } from '../../database/database.ts';
 import { refuse } from '../record.ts';
 
@@ -20,6 +21,7 @@ export async function deleteHousehold(
       .onConflict((same) => same.column('household_id').doNothing())
       .execute();
     await trx.deleteFrom('invitation').where('household_id', '=', householdId).execute();
+    await forgetTokens(trx, householdId, 'invitation');
   });
 }
 

@@ -1,12 +1,11 @@
-import { createHash, randomBytes } from 'node:crypto';
+import { createHash } from 'node:crypto';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
+import { forgetTokens, keepToken } from '../../access/household-tokens.ts';
+import { newToken } from '../../access/tokens.ts';
 import type { Database } from '../../database/database.ts';
 import { type CalendarKind, calendarKinds } from '../../queries/notices/calendar-feed.ts';
 import { type Recording, record } from '../record.ts';
-
-/** 256 bits: nobody guesses it. */
-const newToken = (): string => randomBytes(32).toString('base64url');
 
 /** Gives the calendar a new secret address; the one before, if any, stops working at once. */
 export const openCalendarFeed = (recording: Recording): Promise<Outcome<{ readonly token: string }>> =>
@@ -21,6 +20,8 @@ export const openCalendarFeed = (recording: Recording): Promise<Outcome<{ readon
         .values({ household_id: householdId, token, created_at: at })
         .onConflict((same) => same.column('household_id').doUpdateSet({ token, created_at: at }))
         .execute();
+      await forgetTokens(trx, householdId, 'calendar');
+      await keepToken(trx, householdId, 'calendar', token);
       return found({ token });
     },
     'no facts',
@@ -34,6 +35,7 @@ export const closeCalendarFeed = (recording: Recording): Promise<Outcome<true>> 
     {},
     async ({ trx, householdId }) => {
       await trx.deleteFrom('calendar_feed').where('household_id', '=', householdId).execute();
+      await forgetTokens(trx, householdId, 'calendar');
       return found(true);
     },
     'no facts',

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
+import { forgetTokens, keepToken } from '../../access/household-tokens.ts';
 import { newToken, tokenHash } from '../../access/tokens.ts';
 import type { Moment } from '../../clock.ts';
 import type { Database, Writing } from '../../database/database.ts';
@@ -24,6 +25,13 @@ export async function askToConfirm(trx: Writing, householdId: HouseholdId, addre
     .values({ household_id: householdId, ...asked })
     .onConflict((same) => same.column('household_id').doUpdateSet(asked))
     .execute();
+  await forgetTokens(trx, householdId, 'mail address');
+}
+
+/** No address is asked any more. */
+export async function askNoMore(trx: Writing, householdId: HouseholdId): Promise<void> {
+  await trx.deleteFrom('mail_confirmation').where('household_id', '=', householdId).execute();
+  await forgetTokens(trx, householdId, 'mail address');
 }
 
 /** The address that waits is sent the letter with the link once more. */
@@ -58,14 +66,19 @@ export async function secretFor(
   now: number,
 ): Promise<string | null> {
   const token = newToken();
-  const kept = await db
-    .updateTable('mail_confirmation')
-    .set({ token_hash: tokenHash(token), expires_at: now + confirmLastsMs })
-    .where('household_id', '=', householdId)
-    .where('id', '=', id)
-    .where('address', '=', address)
-    .executeTakeFirst();
-  return kept.numUpdatedRows === 1n ? token : null;
+  return db.transaction().execute(async (trx) => {
+    const kept = await trx
+      .updateTable('mail_confirmation')
+      .set({ token_hash: tokenHash(token), expires_at: now + confirmLastsMs })
+      .where('household_id', '=', householdId)
+      .where('id', '=', id)
+      .where('address', '=', address)
+      .executeTakeFirst();
+    if (kept.numUpdatedRows !== 1n) return null;
+    await forgetTokens(trx, householdId, 'mail address');
+    await keepToken(trx, householdId, 'mail address', token);
+    return token;
+  });
 }
 
 export interface AskedAddress {
@@ -83,10 +96,15 @@ export async function addressAsked(
   now: number,
 ): Promise<AskedAddress | null> {
   const row = await db
-    .selectFrom('mail_confirmation as asked')
-    .innerJoin('household', 'household.id', 'asked.household_id')
+    .selectFrom('household_token as key')
+    .innerJoin('mail_confirmation as asked', (join) =>
+      join
+        .onRef('asked.household_id', '=', 'key.household_id')
+        .onRef('asked.token_hash', '=', 'key.token_hash'),
+    )
+    .innerJoin('household', 'household.id', 'key.household_id')
     .select(['household.id', 'household.name', 'household.time_zone', 'household.locale', 'asked.address'])
-    .where('asked.token_hash', '=', tokenHash(token))
+    .where('key.token_hash', '=', tokenHash(token))
     .where('asked.expires_at', '>', now)
     .executeTakeFirst();
   if (!row) return null;
@@ -115,7 +133,7 @@ export async function confirmAddress(
       .where('household_id', '=', householdId)
       .executeTakeFirst();
     if (!before) return null;
-    await trx.deleteFrom('mail_confirmation').where('household_id', '=', householdId).execute();
+    await askNoMore(trx, householdId);
     await trx
       .updateTable('mail_wish')
       .set({ address, confirmed_at: at })

@@ -2,7 +2,7 @@ import { found, type Outcome } from '../../../shared/problems.ts';
 import type { MailWishRequest, NoticeLeads } from '../../../shared/schemas/notice-settings.ts';
 import type { NoticeKind } from '../../../src/notices/notice.ts';
 import { type Recording, record } from '../record.ts';
-import { askToConfirm, letterJobsEnd } from './mail-confirmation.ts';
+import { askNoMore, askToConfirm, letterJobsEnd } from './mail-confirmation.ts';
 
 /** Kinds nobody keeps quiet: what is unsafe, unknown or wrong until it is mended. */
 type NeverQuiet = 'set aside' | 'altitude unknown' | 'load held back' | 'clock was wrong' | 'not on record';
@@ -76,8 +76,7 @@ export const setMailWish = (recording: Recording, wish: MailWishRequest): Promis
         .select('address')
         .where('household_id', '=', householdId)
         .executeTakeFirst();
-      if (!isAsked)
-        await trx.deleteFrom('mail_confirmation').where('household_id', '=', householdId).execute();
+      if (!isAsked) await askNoMore(trx, householdId);
       else if (waiting?.address !== wish.address) await askToConfirm(trx, householdId, wish.address);
       return found(true);
     },
@@ -92,7 +91,7 @@ export const endMail = (recording: Recording): Promise<Outcome<true>> =>
     {},
     async ({ trx, householdId, at }) => {
       await trx.deleteFrom('mail_wish').where('household_id', '=', householdId).execute();
-      await trx.deleteFrom('mail_confirmation').where('household_id', '=', householdId).execute();
+      await askNoMore(trx, householdId);
       await letterJobsEnd(trx, householdId, 'Not sent: letters were ended.', at);
       return found(true);
     },

@@ -117,7 +117,13 @@ test('somebody who belongs to no household is answered on every route, and no pr
   const { db, app } = both;
   await db
     .insertInto('person')
-    .values({ id: 'wanderer', name: 'wanderer', passphrase_hash: 'none', created_at: 0 })
+    .values({
+      id: 'wanderer',
+      name: 'wanderer',
+      name_key: 'wanderer',
+      passphrase_hash: 'none',
+      created_at: 0,
+    })
     .execute();
   const token = await beginSignIn(db, 'wanderer', app.now());
   const alone = new Asker(app, () => token);

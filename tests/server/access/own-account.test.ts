@@ -111,7 +111,7 @@ describe('the own sign-ins', () => {
     const ida = await owner();
     await cast.db
       .insertInto('person')
-      .values({ id: 'odo', name: 'Odo', passphrase_hash: '', created_at: 0 })
+      .values({ id: 'odo', name: 'Odo', name_key: 'odo', passphrase_hash: '', created_at: 0 })
       .execute();
     await cast.db
       .insertInto('sign_in')
@@ -299,7 +299,7 @@ describe('what happened to accounts', () => {
     const odo = new Visitor(app);
     await odo.submit(await odo.openLink(linkShown(invited)), {
       form: '/invitations/acceptance',
-      fill: { name: 'Odo', passphrase: 'wet boots by the door' },
+      fill: { name: 'Odo', name_key: 'odo', passphrase: 'wet boots by the door' },
     });
     const kitchen = await odo.open('/kitchen');
     for (let time = 0; time < 3; time += 1) await odo.post(kitchen, '/kitchen/time');

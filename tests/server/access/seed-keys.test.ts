@@ -44,7 +44,10 @@ const codeOf = (seed: string, at = now) =>
   new TOTP({ secret: Secret.fromBase32(seed) }).generate({ timestamp: at });
 
 async function person(db: Database, id: string): Promise<void> {
-  await db.insertInto('person').values({ id, name: id, passphrase_hash: '', created_at: 0 }).execute();
+  await db
+    .insertInto('person')
+    .values({ id, name: id, name_key: id, passphrase_hash: '', created_at: 0 })
+    .execute();
 }
 
 /** Ida with a second factor, in a file of her own; answers its seed. */

@@ -160,7 +160,7 @@ async function otherHouseholds(howMany: number): Promise<void> {
         .execute();
       await trx
         .insertInto('person')
-        .values({ id, name: `owner ${at}`, passphrase_hash: 'none', created_at: at })
+        .values({ id, name: `owner ${at}`, name_key: `owner ${at}`, passphrase_hash: 'none', created_at: at })
         .execute();
       await addMember(trx, id, id, 'owner', at);
     }

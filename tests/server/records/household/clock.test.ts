@@ -115,7 +115,7 @@ test('failed sign-ins of a time to come count for nothing', async () => {
     )
     .execute();
 
-  const said = { name: 'Ada', passphrase: 'whatever it is', address: '192.0.2.7' };
+  const said = { name: 'Ada', name_key: 'ada', passphrase: 'whatever it is', address: '192.0.2.7' };
   expect((await checkSignIn(cast.db, said, now)).answer).toBe('unknown');
 });
 
@@ -123,7 +123,7 @@ describe('when the clock has gone back', () => {
   const person = async () => {
     await cast.db
       .insertInto('person')
-      .values({ id: 'ada', name: 'Ada', passphrase_hash: 'x', created_at: 0 })
+      .values({ id: 'ada', name: 'Ada', name_key: 'ada', passphrase_hash: 'x', created_at: 0 })
       .execute();
     await cast.db
       .insertInto('sign_in')
