@@ -36,7 +36,7 @@ export async function fileOfBefore(
     const { rows: columns } = await sql<{
       name: string;
     }>`SELECT name FROM pragma_table_info(${table})`.execute(db);
-    for (const row of rowsOf(table)) {
+    for (const row of rowsOf(table).toSorted((one, other) => Number(one.seq ?? 0) - Number(other.seq ?? 0))) {
       const known = columns.map(({ name }) => name).filter((name) => name in row);
       await sql`INSERT INTO ${sql.table(table)} (${sql.join(known.map((name) => sql.ref(name)))})
         VALUES (${sql.join(known.map((name) => sql.val(row[name])))})`.execute(db);

@@ -107,6 +107,7 @@ const lettersOf = (db: Database, householdId: HouseholdId) =>
     .selectFrom('letter')
     .leftJoin('job', (join) =>
       join
+        .onRef('job.household_id', '=', 'letter.household_id')
         .on('job.kind', '=', 'letter')
         .on('job.subject', '=', sql<string>`letter.household_id || ' ' || letter.id`),
     )

@@ -3,9 +3,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { sql } from 'kysely';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { invite } from '../../../server/access/invitations.ts';
+import { personNamed } from '../../../server/access/people.ts';
 import { type Database, openDatabase } from '../../../server/database/database.ts';
 import { makeDemoHousehold } from '../../../server/demo/make-demo.ts';
 import { nextSeq } from '../../../server/records/next-seq.ts';
+import { secretFor } from '../../../server/records/notices/mail-confirmation.ts';
 import { take } from '../../../server/records/shelf/take.ts';
 import { undo } from '../../../server/records/shelf/undo.ts';
 import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
@@ -157,6 +160,46 @@ describe('2027-01-21, numbers of a household', () => {
     for (const table of Object.keys(now)) expect([table, after[table]]).toEqual([table, now[table]]);
     expect((await sql`PRAGMA foreign_key_check`.execute(db)).rows).toEqual([]);
     await db.destroy();
+  });
+});
+
+describe('2027-01-22, accounts apart from households', () => {
+  it('keeps every row, knows people by their names, and finds by every secret what it found', async () => {
+    const { db } = both;
+    const people = ['ZOË', 'zoë', 'Élodie'].map((name, at) => ({
+      id: `person ${at}`,
+      name,
+      name_key: ['ZOË', 'zoë', 'élodie'][at] ?? '',
+      passphrase_hash: 'none',
+      created_at: at,
+    }));
+    await db.insertInto('person').values(people).execute();
+    await db
+      .insertInto('mail_confirmation')
+      .values({
+        household_id: quinceYard,
+        id: 'asked',
+        address: 'ida@example.org',
+        token_hash: null,
+        expires_at: null,
+      })
+      .execute();
+    await secretFor(db, quinceYard, { id: 'asked', address: 'ida@example.org' }, noon);
+    await invite(db, quinceYard, 'cook', noon);
+    const now = await everyRow(db);
+
+    const file = await broughtUp('2027-01-22', (table) => now[table] ?? []);
+
+    const after = await everyRow(file);
+    expect(new Set(now.household_token?.map(({ opens }) => opens))).toEqual(
+      new Set(['calendar', 'interface', 'invitation', 'mail address']),
+    );
+    expect(Object.keys(after)).toEqual(Object.keys(now));
+    for (const table of Object.keys(now)) expect([table, after[table]]).toEqual([table, now[table]]);
+    expect((await sql`PRAGMA foreign_key_check`.execute(file)).rows).toEqual([]);
+    for (const { id, name } of people) expect((await personNamed(file, name))?.id).toBe(id);
+    expect((await personNamed(file, 'ÉLODIE'))?.id).toBe('person 2');
+    await file.destroy();
   });
 });
 

@@ -65,7 +65,7 @@ describe('the first hour', () => {
     const { householdId } = worked(await start());
 
     expect(await householdById(db, householdId)).toMatchObject({
-      id: 'larch-end',
+      id: householdId,
       people: 3,
       region: 'NJ',
       altitudeFt: 640,
@@ -181,7 +181,7 @@ describe('the first hour', () => {
     const one = worked(await start({}, 'the first key'));
     const other = worked(await start({ preserves: hour().preserves.slice(0, 1) }, 'another key'));
 
-    expect([one.householdId, other.householdId]).toEqual(['larch-end', 'larch-end-2']);
+    expect(new Set([one.householdId, other.householdId]).size).toBe(2);
     expect(await itemsOf(db, one.householdId)).toHaveLength(2);
     expect(await itemsOf(db, other.householdId)).toHaveLength(1);
   });
