@@ -106,6 +106,8 @@ function emptyImage(): Promise<Buffer> {
     const db = new Kysely<Tables>({ dialect: new DurableDialect(sqlite) });
     try {
       await migrateToLatest(db);
+      // What the steps made and took away again leaves no room behind.
+      sqlite.exec('VACUUM');
       return sqlite.serialize();
     } finally {
       await db.destroy();
@@ -126,6 +128,7 @@ async function beginFile(file: string, provider: MigrationProvider): Promise<voi
     const db = new Kysely<Tables>({ dialect: new DurableDialect(sqlite) });
     try {
       await migrateToLatest(db, provider);
+      sqlite.exec('VACUUM');
       sqlite.pragma('journal_mode = DELETE');
     } finally {
       await db.destroy();
