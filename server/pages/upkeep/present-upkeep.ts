@@ -4,19 +4,12 @@ import type { Canner } from '../../../src/household/kitchen.ts';
 import { factOf, inWords } from '../../../src/preserving/citation.ts';
 import type { UpkeepDone, UpkeepLine } from '../../../src/preserving/upkeep.ts';
 import type { UpkeepPageProps, UpkeepTaskProps } from '../../../views/pages/upkeep/upkeep-page.tsx';
-import { type FieldProblems, type FormKeys, noProblems } from '../../../views/parts/form.tsx';
+import type { FormKeys } from '../../../views/parts/form.tsx';
 import { formatDate, formatNumber, formatQuantity } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { taskName } from '../../words/canning/upkeep-tasks.ts';
+import { type SentBack, type StateOfForm, statesFrom } from '../shared/answer-form.ts';
 import { dueWords, isSoon, upkeepSummary } from '../shared/upkeep-words.ts';
-
-/** A form that was sent back: which one, with what was typed and what has to be mended. */
-export interface UpkeepSentBack {
-  /** Key of the line, or `new`. */
-  readonly form: string;
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: FieldProblems;
-}
 
 export interface UpkeepSetting {
   readonly today: CalendarDate;
@@ -26,7 +19,7 @@ export interface UpkeepSetting {
   /** Tasks are added, removed and undone by whoever may change the kitchen. */
   readonly plans: boolean;
   readonly keys: () => FormKeys;
-  readonly sentBack: UpkeepSentBack | null;
+  readonly sentBack: SentBack | null;
 }
 
 export function presentUpkeep(
@@ -35,7 +28,7 @@ export function presentUpkeep(
 ): Omit<UpkeepPageProps, 'frame'> {
   const { today, reading, canners, plans, keys, sentBack } = setting;
   const others = [...new Set(lines.filter(({ cannerId }) => cannerId === null).map(({ device }) => device))];
-  const added = sentBack?.form === 'new' ? sentBack : null;
+  const state = statesFrom(keys, sentBack);
   return {
     line: upkeepSummary(lines, today, reading),
     devices: [
@@ -43,7 +36,9 @@ export function presentUpkeep(
         key: `canner-${id}`,
         name,
         line: cannerWords({ method, gauge }, setting),
-        tasks: lines.filter(({ cannerId }) => cannerId === id).map((line) => presentTask(line, setting)),
+        tasks: lines
+          .filter(({ cannerId }) => cannerId === id)
+          .map((line) => presentTask(line, setting, state)),
       })),
       ...others.map((device, at) => ({
         key: `device-${at + 1}`,
@@ -51,16 +46,14 @@ export function presentUpkeep(
         line: null,
         tasks: lines
           .filter((line) => line.cannerId === null && line.device === device)
-          .map((line) => presentTask(line, setting)),
+          .map((line) => presentTask(line, setting, state)),
       })),
     ],
     adding: plans
       ? {
-          keys: keys(),
+          form: state('upkeep', { cannerId: '', device: '', name: '', everyMonths: '' }),
           canners: canners.map(({ id, name }) => ({ value: id, words: name })),
           devices: others,
-          values: { cannerId: '', device: '', name: '', everyMonths: '', ...added?.values },
-          problems: added?.problems ?? noProblems,
         }
       : null,
   };
@@ -76,11 +69,13 @@ function cannerWords(
   return `A weighted gauge needs no check. ${inWords(factOf(facts, 'pc.weighted_gauge_needs_check'))}`;
 }
 
-function presentTask(line: UpkeepLine, setting: UpkeepSetting): UpkeepTaskProps {
-  const { today, reading, facts, plans, keys, sentBack } = setting;
-  const own = sentBack?.form === line.key ? sentBack : null;
+/** Id of the form of a line. */
+export const upkeepFormId = (key: string): string => key.replaceAll('.', '-');
+
+function presentTask(line: UpkeepLine, setting: UpkeepSetting, state: StateOfForm): UpkeepTaskProps {
+  const { today, reading, facts, plans, keys } = setting;
   return {
-    key: line.key.replaceAll('.', '-'),
+    key: upkeepFormId(line.key),
     name: taskName(line),
     state: [
       line.last === null ? null : `last done ${formatDate(line.last, reading)}`,
@@ -97,9 +92,7 @@ function presentTask(line: UpkeepLine, setting: UpkeepSetting): UpkeepTaskProps 
         : {
             kind: line.kind,
             of: line.cannerId !== null && line.kind === 'look-over' ? line.cannerId : (line.taskId ?? ''),
-            keys: keys(),
-            values: { doneOn: today, note: '', ...own?.values },
-            problems: own?.problems ?? noProblems,
+            form: state(upkeepFormId(line.key), { doneOn: today, note: '' }),
           },
     history: line.history.map((done) => ({
       key: done.id,

@@ -1,14 +1,9 @@
+import type { upkeepDoneForm, upkeepTaskForm } from '../../../shared/schemas/upkeep.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { hasProblems, InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, type FormKeys, PostForm } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 
 export interface UpkeepTaskProps {
@@ -24,9 +19,7 @@ export interface UpkeepTaskProps {
   readonly writing: {
     readonly kind: string;
     readonly of: string;
-    readonly keys: FormKeys;
-    readonly values: Readonly<Record<'doneOn' | 'note', string>>;
-    readonly problems: FieldProblems;
+    readonly form: StateOf<typeof upkeepDoneForm, 'kind' | 'of'>;
   } | null;
   readonly history: readonly {
     readonly key: string;
@@ -47,12 +40,10 @@ export interface UpkeepPageProps {
   }[];
   /** Null for who may not change the kitchen. */
   readonly adding: {
-    readonly keys: FormKeys;
+    readonly form: StateOf<typeof upkeepTaskForm>;
     readonly canners: readonly Choice[];
     /** Devices that are named already. */
     readonly devices: readonly string[];
-    readonly values: Readonly<Record<'cannerId' | 'device' | 'name' | 'everyMonths', string>>;
-    readonly problems: FieldProblems;
   } | null;
 }
 
@@ -93,7 +84,7 @@ export const UpkeepPage = ({ frame, line, devices, adding }: UpkeepPageProps) =>
 );
 
 const Task = (task: UpkeepTaskProps) => (
-  <details class="fold" open={Object.keys(task.writing?.problems ?? {}).length > 0}>
+  <details class="fold" open={task.writing !== null && hasProblems(task.writing.form)}>
     <summary>
       <strong>{task.name}</strong>
       {task.isDue ? ` ${task.state}` : <span class="quiet">{` ${task.state}`}</span>}
@@ -104,7 +95,7 @@ const Task = (task: UpkeepTaskProps) => (
         <ButtonLink href={task.writtenAt.href}>{task.writtenAt.words}</ButtonLink>
       </p>
     )}
-    {task.writing === null ? null : <Writing name={task.name} form={task.key} {...task.writing} />}
+    {task.writing === null ? null : <Writing name={task.name} {...task.writing} />}
     <History name={task.name} history={task.history} />
     {task.removal === null ? null : (
       <PostForm action={task.removal.action} keys={task.removal.keys} class="inline-form">
@@ -116,28 +107,13 @@ const Task = (task: UpkeepTaskProps) => (
   </details>
 );
 
-const Writing = ({
-  name,
-  form,
-  kind,
-  of,
-  keys,
-  values,
-  problems,
-}: { name: string; form: string } & NonNullable<UpkeepTaskProps['writing']>) => (
-  <PostForm action="/upkeep/done" keys={keys} problems={problems} label={`${name}: done`}>
+const Writing = ({ name, form, kind, of }: { name: string } & NonNullable<UpkeepTaskProps['writing']>) => (
+  <PostForm action="/upkeep/done" form={form} label={`${name}: done`}>
     <input type="hidden" name="kind" value={kind} />
     <input type="hidden" name="of" value={of} />
     <div class="form-row">
-      <InputField
-        form={form}
-        name="doneOn"
-        label="Done on"
-        type="date"
-        value={values.doneOn}
-        problem={problems.doneOn}
-      />
-      <InputField form={form} name="note" label="Note" value={values.note} problem={problems.note} />
+      <InputField form={form} name="doneOn" label="Done on" type="date" />
+      <InputField form={form} name="note" label="Note" />
     </div>
     <p>
       <Button weight="main" label={`Write it down: ${name}`}>
@@ -166,41 +142,30 @@ const History = ({ name, history }: Pick<UpkeepTaskProps, 'name' | 'history'>) =
     </ul>
   );
 
-const Adding = ({ keys, canners, devices, values, problems }: NonNullable<UpkeepPageProps['adding']>) => (
+const Adding = ({ form, canners, devices }: NonNullable<UpkeepPageProps['adding']>) => (
   <Part
     title="Something else you do"
     id="new"
     line="Put in another gasket, check the scale with a known weight, the thermometer in ice water: as often as you say."
   >
-    <PostForm action="/upkeep/tasks" keys={keys} problems={problems} label="Something else you do">
+    <PostForm action="/upkeep/tasks" form={form} label="Something else you do">
       <div class="form-row">
         <SelectField
-          form="upkeep"
+          form={form}
           name="cannerId"
           label="Device"
-          value={values.cannerId}
           choices={[...canners, { value: '', words: 'another device' }]}
-          problem={problems.cannerId}
         />
-        <InputField
-          form="upkeep"
-          name="device"
-          label="Name of another device"
-          value={values.device}
-          suggestions={devices}
-          problem={problems.device}
-        />
+        <InputField form={form} name="device" label="Name of another device" suggestions={devices} />
       </div>
-      <InputField form="upkeep" name="name" label="What you do" value={values.name} problem={problems.name} />
+      <InputField form={form} name="name" label="What you do" />
       <InputField
-        form="upkeep"
+        form={form}
         name="everyMonths"
         label="Every so many months"
         hint="Leave it blank to do it when it is needed."
-        value={values.everyMonths}
         inputMode="numeric"
         width="short"
-        problem={problems.everyMonths}
       />
       <p>
         <Button weight="main">Add it</Button>
