@@ -9,7 +9,6 @@ import { cropsHere, type GlutHere, glutHere } from '../../../src/planning/glut/g
 import { tradeMeasuresOf } from '../../../src/preserving/foods/trade-measures.ts';
 import type { GlutInPlanProps } from '../../../views/pages/glut/glut-in-plan.tsx';
 import { GlutPage } from '../../../views/pages/glut/glut-page.tsx';
-import { noProblems } from '../../../views/parts/form.tsx';
 import { formatLongDay, formatQuantity } from '../../../views/words/format.ts';
 import { insideSentence } from '../../../views/words/sentences.ts';
 import { glutInPlan } from '../../queries/year/glut-uses.ts';
@@ -17,10 +16,10 @@ import { newestPlan, planById } from '../../queries/year/plans.ts';
 import { undoGlut, useGlut } from '../../records/year/use-glut.ts';
 import { supplyGuessFor, vesselGuesses } from '../../reference/first-year.ts';
 import { aboutWords, withoutPecks } from '../../words/buying/produce-words.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import { presentCautions } from '../../words/process-words.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
+import { fieldsFrom } from '../shared/answer-form.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { produceUnitChoices, weightUnit } from '../shared/produce/units.ts';
@@ -90,12 +89,6 @@ type Typed = Readonly<Record<string, string>>;
 const readTyped = (request: FastifyRequest, { loaded }: YearPicture, typed: Typed): Outcome<GlutHere> =>
   glutHere(loaded, typed, request.server.reference, supplyGuessFor, weightUnit(request.reading));
 
-const valuesOf = ({ reading }: FastifyRequest, typed: Typed) => ({
-  crop: typed.crop ?? '',
-  amount: typed.amount ?? '',
-  unit: typed.unit ?? weightUnit(reading),
-});
-
 /** `84 lb of plums`, `84 lb of plums, about 1½ bushels,` */
 function glutWords({ server, reading }: FastifyRequest, { crop, name, lb }: GlutHere['glut']): string {
   const about = aboutWords(lb, withoutPecks(tradeMeasuresOf(crop, server.reference)), reading);
@@ -143,9 +136,11 @@ async function sendGlut(request: FastifyRequest, reply: FastifyReply, sent: Sent
       frame: await reply.frame(
         message === undefined ? undoneMessage(typed.undone) : { tone: 'problem', text: message },
       ),
-      values: valuesOf(request, typed),
-      problems:
-        asked !== null && !asked.ok ? fieldProblems(asked.problems, ['crop', 'amount', 'unit']) : noProblems,
+      form: fieldsFrom({
+        formId: 'glut',
+        typed,
+        problems: asked === null || asked.ok ? [] : asked.problems,
+      })('glut', { crop: '', amount: '', unit: weightUnit(reading) }),
       units: produceUnitChoices,
       crops: cropsHere(picture.loaded, request.server.reference.harvestWindows).map(({ name }) => name),
       title: here === null ? null : `${glutWords(request, here.glut)} can become`,

@@ -22,10 +22,9 @@ import {
 import { inWords } from '../../../src/preserving/citation.ts';
 import { type FoodAdvice, PowerCutPage } from '../../../views/pages/power-cut/power-cut-page.tsx';
 import type { Choice } from '../../../views/parts/form.tsx';
-import { noProblems } from '../../../views/parts/form.tsx';
 import { formatMinutes, withCelsius } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
+import { fieldsFrom } from '../shared/answer-form.ts';
 
 const appliances: readonly Choice[] = [
   { value: 'refrigerator', words: 'The refrigerator' },
@@ -58,24 +57,23 @@ const powerCut: FastifyPluginAsync = async (app) => {
     const typed = typedValues(request.query);
     const isAsked = typed.startedAt !== undefined;
     const cut = isAsked ? cutIn(request, typed) : null;
-    const values = {
-      appliance: 'freezer-full',
-      startedAt: '',
-      endedAt: '',
-      seen: 'not-looked',
-      warmest: '',
-      ...typed,
-    };
+    const form = fieldsFrom({ formId: 'cut', typed, problems: cut === null || cut.ok ? [] : cut.problems })(
+      'cut',
+      {
+        appliance: 'freezer-full',
+        startedAt: '',
+        endedAt: '',
+        doorKeptShut: true,
+        seen: 'not-looked',
+        warmest: '',
+      },
+    );
 
     return reply.page(
       PowerCutPage,
       {
         frame: await reply.frame(),
-        values: { ...values, doorKeptShut: isAsked ? typed.doorKeptShut !== undefined : true },
-        problems:
-          cut !== null && !cut.ok
-            ? fieldProblems(cut.problems, ['appliance', 'startedAt', 'endedAt', 'seen', 'warmest'])
-            : noProblems,
+        form,
         unit: warmest[request.reading.units].unit,
         appliances,
         sights,

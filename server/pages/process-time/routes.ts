@@ -5,6 +5,7 @@ import { feetPerMetre } from '../../../shared/measures.ts';
 import { found, type Outcome, refused, together } from '../../../shared/problems.ts';
 import {
   choiceField,
+  type FormValues,
   optionalChoiceField,
   optionalDateField,
   optionalTextField,
@@ -23,10 +24,9 @@ import {
   type ProcessAnswer,
   ProcessTimesPage,
 } from '../../../views/pages/process-time/process-times-page.tsx';
-import { noProblems } from '../../../views/parts/form.tsx';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { plain } from '../../words/plain-number.ts';
 import { helpFor } from '../../words/process-words.ts';
+import { fieldsFrom } from '../shared/answer-form.ts';
 import { lookUpChoices, namedRefusal, neverCanned, presentAnswer } from './present-process-times.ts';
 
 const lookUpForm = z.object({
@@ -44,35 +44,21 @@ const lookUpForm = z.object({
   row: optionalTextField('Schedule', 400).prefault(''),
 });
 
-const fields = [
-  'food',
-  'other',
-  'style',
-  'pack',
-  'jar',
-  'method',
-  'gauge',
-  'gaugeCheckedOn',
-  'altitude',
-  'unit',
-  'condition',
-];
-
 const processTimes: FastifyPluginAsync = async (app) => {
   app.get('/process-times', async (request, reply) => {
     const typed = typedValues(request.query);
     const isAsked = typed.food !== undefined;
     const answer = isAsked ? lookUp(request, typed) : null;
-    const values = { ...blankValues(request), ...typed };
-    const noAltitude =
-      answer !== null && !answer.ok && answer.problems.some(({ path }) => path[0] === 'altitude');
+    const problems = answer !== null && !answer.ok ? answer.problems : [];
+    const form = fieldsFrom({ formId: 'look', typed, problems })('look', blankValues(request));
+    const { values } = form;
+    const noAltitude = problems.some(({ path }) => path[0] === 'altitude');
 
     return reply.page(
       ProcessTimesPage,
       {
         frame: await reply.frame(),
-        values,
-        problems: answer !== null && !answer.ok ? fieldProblems(answer.problems, fields) : noProblems,
+        form,
         ...lookUpChoices(app.reference, values.food),
         answer: answer?.ok ? answer.value : null,
         help: helpFor([
@@ -91,7 +77,7 @@ const processTimes: FastifyPluginAsync = async (app) => {
 export default processTimes;
 
 /** The household's own altitude stands in the form, where it was said; nothing is assumed. */
-function blankValues(request: FastifyRequest) {
+function blankValues(request: FastifyRequest): FormValues<typeof lookUpForm, 'row'> {
   const { altitudeFt, units } = request.household;
   const isMetric = units === 'metric';
   return {

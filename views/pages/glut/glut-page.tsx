@@ -1,13 +1,10 @@
+import type { FormValues } from '../../../shared/schemas/form-fields.ts';
+import type { glutForm } from '../../../shared/schemas/glut.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  SelectField,
-} from '../../parts/form.tsx';
+import { type FormFields, InputField, SelectField } from '../../parts/fields.tsx';
+import type { Choice, FormKeys } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, FoldedPart, Part } from '../../parts/part.tsx';
 import { type CautionLine, FoldedCautions } from '../canning-day/process-card.tsx';
@@ -26,8 +23,7 @@ export interface GlutWayCard {
 
 export interface GlutPageProps {
   readonly frame: Frame;
-  readonly values: { readonly crop: string; readonly amount: string; readonly unit: string };
-  readonly problems: FieldProblems;
+  readonly form: FormFields<FormValues<typeof glutForm>>;
   readonly units: readonly Choice[];
   /** Names of the crops something can be made of. */
   readonly crops: readonly string[];
@@ -68,31 +64,9 @@ export const GlutPage = (props: GlutPageProps) => (
     <p class="page-line">Tell us what you have, and see right away what it can become.</p>
     <form method="get" action="/glut#ways" class="form" aria-label="What you have">
       <div class="form-row">
-        <InputField
-          form="glut"
-          name="crop"
-          label="Crop"
-          value={props.values.crop}
-          problem={props.problems.crop}
-          suggestions={props.crops}
-        />
-        <InputField
-          form="glut"
-          name="amount"
-          label="How much"
-          inputMode="decimal"
-          width="short"
-          value={props.values.amount}
-          problem={props.problems.amount}
-        />
-        <SelectField
-          form="glut"
-          name="unit"
-          label="Unit"
-          value={props.values.unit}
-          choices={props.units}
-          problem={props.problems.unit}
-        />
+        <InputField form={props.form} name="crop" label="Crop" suggestions={props.crops} />
+        <InputField form={props.form} name="amount" label="How much" inputMode="decimal" width="short" />
+        <SelectField form={props.form} name="unit" label="Unit" choices={props.units} />
       </div>
       {props.crops.length === 0 || props.title !== null ? null : (
         <p class="hint">You have recipes for: {props.crops.join('; ')}.</p>
@@ -110,7 +84,7 @@ const Ways = ({
   ways,
   answers,
   note,
-  values,
+  form,
   keys,
   isKept,
   toFreeze,
@@ -127,7 +101,7 @@ const Ways = ({
           action={{ words: 'Add one of these first', href: '/items/new' }}
         />
       ) : null}
-      {answers.length === 0 ? null : <GlutAnswers answers={answers} values={values} keys={keys} />}
+      {answers.length === 0 ? null : <GlutAnswers answers={answers} values={form.values} keys={keys} />}
       {answers.length > 0 && keys === null ? (
         <EmptyState text="Nothing can be planned in this copy. Start the program with serve to plan with it." />
       ) : null}

@@ -1,14 +1,8 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import {
-  CheckField,
-  type Choice,
-  type FieldProblems,
-  InputField,
-  RadioField,
-  SelectField,
-} from '../../parts/form.tsx';
+import { CheckField, type FormFields, InputField, RadioField, SelectField } from '../../parts/fields.tsx';
+import type { Choice } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
 
@@ -23,15 +17,12 @@ export interface FoodAdvice {
 
 export interface PowerCutPageProps {
   readonly frame: Frame;
-  readonly values: {
-    readonly appliance: string;
-    readonly startedAt: string;
-    readonly endedAt: string;
-    readonly doorKeptShut: boolean;
-    readonly seen: string;
-    readonly warmest: string;
-  };
-  readonly problems: FieldProblems;
+  readonly form: FormFields<
+    Readonly<
+      Record<'appliance' | 'startedAt' | 'endedAt' | 'seen' | 'warmest', string> &
+        Record<'doorKeptShut', boolean>
+    >
+  >;
   /** What a reading is typed in: °F or °C. */
   readonly unit: string;
   readonly appliances: readonly Choice[];
@@ -44,8 +35,7 @@ export interface PowerCutPageProps {
 /** What to keep, refreeze, cook or throw away after the power was gone. */
 export const PowerCutPage = ({
   frame,
-  values,
-  problems,
+  form,
   unit,
   appliances,
   sights,
@@ -66,55 +56,20 @@ export const PowerCutPage = ({
       Enter when the power went out and when it came back. Never taste food to find out.
     </p>
     <form method="get" action="/power-cut#advice" class="form" aria-label="The power outage">
-      <SelectField
-        form="cut"
-        name="appliance"
-        label="What was without power"
-        value={values.appliance}
-        choices={appliances}
-        problem={problems.appliance}
-      />
+      <SelectField form={form} name="appliance" label="What was without power" choices={appliances} />
       <div class="form-row">
-        <InputField
-          form="cut"
-          name="startedAt"
-          type="datetime-local"
-          label="From"
-          value={values.startedAt}
-          problem={problems.startedAt}
-        />
-        <InputField
-          form="cut"
-          name="endedAt"
-          type="datetime-local"
-          label="Until"
-          value={values.endedAt}
-          problem={problems.endedAt}
-        />
+        <InputField form={form} name="startedAt" type="datetime-local" label="From" />
+        <InputField form={form} name="endedAt" type="datetime-local" label="Until" />
       </div>
-      <CheckField
-        form="cut"
-        name="doorKeptShut"
-        label="The door stayed shut all that time"
-        checked={values.doorKeptShut}
-      />
-      <RadioField
-        form="cut"
-        name="seen"
-        label="What you see in frozen food"
-        value={values.seen}
-        choices={sights}
-        problem={problems.seen}
-      />
+      <CheckField form={form} name="doorKeptShut" label="The door stayed shut all that time" />
+      <RadioField form={form} name="seen" label="What you see in frozen food" choices={sights} />
       <InputField
-        form="cut"
+        form={form}
         name="warmest"
         label="Warmest reading, if you took one"
-        value={values.warmest}
         inputMode="decimal"
         width="short"
         unit={unit}
-        problem={problems.warmest}
       />
       <p>
         <Button weight="main">What to do</Button>

@@ -2,7 +2,8 @@ import { counted } from '../../../shared/counting.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import { type Choice, type FieldProblems, InputField, SelectField } from '../../parts/form.tsx';
+import { type FormFields, InputField, SelectField } from '../../parts/fields.tsx';
+import type { Choice } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
 import {
@@ -46,23 +47,24 @@ export interface ProcessAnswer {
 
 export interface ProcessTimesPageProps {
   readonly frame: Frame;
-  readonly values: Readonly<
-    Record<
-      | 'food'
-      | 'other'
-      | 'style'
-      | 'pack'
-      | 'jar'
-      | 'method'
-      | 'gauge'
-      | 'gaugeCheckedOn'
-      | 'altitude'
-      | 'unit'
-      | 'condition',
-      string
+  readonly form: FormFields<
+    Readonly<
+      Record<
+        | 'food'
+        | 'other'
+        | 'style'
+        | 'pack'
+        | 'jar'
+        | 'method'
+        | 'gauge'
+        | 'gaugeCheckedOn'
+        | 'altitude'
+        | 'unit'
+        | 'condition',
+        string
+      >
     >
   >;
-  readonly problems: FieldProblems;
   readonly foods: readonly Choice[];
   readonly styles: readonly Choice[];
   readonly packs: readonly Choice[];
@@ -105,96 +107,36 @@ export const ProcessTimesPage = (props: ProcessTimesPageProps) => (
   </Page>
 );
 
-const LookUp = ({ values, problems, ...choices }: ProcessTimesPageProps) => (
+const LookUp = ({ form, ...choices }: ProcessTimesPageProps) => (
   <form method="get" action="/process-times" class="form" aria-label="Look up a processing time">
     <div class="form-row">
-      <SelectField
-        form="look"
-        name="food"
-        label="Food"
-        value={values.food}
-        choices={choices.foods}
-        problem={problems.food}
-      />
-      <InputField
-        form="look"
-        name="other"
-        label="Or another food"
-        hint="In your own words."
-        value={values.other}
-        problem={problems.other}
-      />
+      <SelectField form={form} name="food" label="Food" choices={choices.foods} />
+      <InputField form={form} name="other" label="Or another food" hint="In your own words." />
     </div>
     <div class="form-row">
-      <SelectField
-        form="look"
-        name="style"
-        label="Style"
-        value={values.style}
-        choices={choices.styles}
-        problem={problems.style}
-      />
-      <SelectField
-        form="look"
-        name="pack"
-        label="Pack"
-        value={values.pack}
-        choices={choices.packs}
-        problem={problems.pack}
-      />
+      <SelectField form={form} name="style" label="Style" choices={choices.styles} />
+      <SelectField form={form} name="pack" label="Pack" choices={choices.packs} />
     </div>
     <div class="form-row">
-      <SelectField
-        form="look"
-        name="jar"
-        label="Jar"
-        value={values.jar}
-        choices={choices.jars}
-        problem={problems.jar}
-      />
-      <SelectField
-        form="look"
-        name="method"
-        label="Canner"
-        value={values.method}
-        choices={choices.methods}
-        problem={problems.method}
-      />
-      <SelectField
-        form="look"
-        name="gauge"
-        label="Gauge"
-        value={values.gauge}
-        choices={choices.gauges}
-        problem={problems.gauge}
-      />
-      <InputField
-        form="look"
-        name="gaugeCheckedOn"
-        label="Dial gauge last checked"
-        type="date"
-        value={values.gaugeCheckedOn}
-        problem={problems.gaugeCheckedOn}
-      />
+      <SelectField form={form} name="jar" label="Jar" choices={choices.jars} />
+      <SelectField form={form} name="method" label="Canner" choices={choices.methods} />
+      <SelectField form={form} name="gauge" label="Gauge" choices={choices.gauges} />
+      <InputField form={form} name="gaugeCheckedOn" label="Dial gauge last checked" type="date" />
     </div>
     <div class="form-row">
       <InputField
-        form="look"
+        form={form}
         name="altitude"
         label="Altitude of the kitchen"
-        value={values.altitude}
         inputMode="decimal"
         width="short"
-        problem={problems.altitude}
       />
-      <SelectField form="look" name="unit" label="In" value={values.unit} choices={choices.units} />
+      <SelectField form={form} name="unit" label="In" choices={choices.units} />
       <SelectField
-        form="look"
+        form={form}
         name="condition"
         label="Anything about the food"
-        value={values.condition}
         choices={choices.conditions}
-        problem={problems.condition}
       />
     </div>
     <p>
