@@ -12,15 +12,14 @@ import {
   FoundUnsealedPage,
   type HandlingProps,
 } from '../../../views/pages/found-unsealed/found-unsealed-page.tsx';
-import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { formatDate, withMetric } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { itemsOnShelf } from '../../queries/household/items.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { take, takeRules } from '../../records/shelf/take.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
-import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
+import { recordingOf } from '../shared/posting.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 
 /** Of which batch jars were found, and how. */
@@ -50,9 +49,7 @@ const pageQuery = z.object({ lot: z.string().max(80).catch(''), state: z.string(
 const foundUnsealed: FastifyPluginAsync = async (app) => {
   app.get('/found-unsealed', async (request, reply) => {
     const { lot, state } = pageQuery.parse(request.query);
-    const values = { lotId: lot, units: '1', state: state === 'swollen' ? 'swollen' : 'open' };
-
-    return sendPage(request, reply, values, noProblems, 200);
+    return sendPage(request, reply, lot, state, null);
   });
 
   app.post('/found-unsealed', async (request, reply) => {
@@ -61,17 +58,12 @@ const foundUnsealed: FastifyPluginAsync = async (app) => {
     const outcome = asked.ok
       ? await take(recordingOf(request), thrownAway(asked.value, request.person?.name ?? null))
       : asked;
-    if (outcome.ok && asked.ok)
-      return seeOther(
-        reply,
-        `/found-unsealed?lot=${encodeURIComponent(typed.lotId ?? '')}&state=${asked.value.state}`,
-      );
-
-    const problems = outcome.ok
-      ? noProblems
-      : fieldProblems(outcome.problems, ['lotId', 'units', 'state'], { itemId: 'lotId' });
-    const values = { lotId: '', units: '1', state: '', ...typed };
-    return sendPage(request, reply, values, problems, outcome.ok ? 200 : statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'unsealed',
+      renamed: { itemId: 'lotId' },
+      done: `/found-unsealed?lot=${encodeURIComponent(typed.lotId ?? '')}&state=${typed.state ?? ''}`,
+      again: (sentBack) => sendPage(request, reply, '', '', sentBack),
+    });
   });
 };
 
@@ -80,9 +72,9 @@ export default foundUnsealed;
 async function sendPage(
   request: FastifyRequest,
   reply: FastifyReply,
-  values: { lotId: string; units: string; state: string },
-  problems: FieldProblems,
-  status: number,
+  lot: string,
+  state: string,
+  sentBack: SentBack | null,
 ): Promise<FastifyReply> {
   const { db, reference } = request.server;
   const { household, reading } = request;
@@ -91,6 +83,12 @@ async function sendPage(
     itemsOnShelf(db, household.id),
     recipesOf(db, household.id),
   ]);
+  const form = statesFrom(() => reply.formKeys(), sentBack)('unsealed', {
+    lotId: lot,
+    units: '1',
+    state: sentBack !== null ? '' : state === 'swollen' ? 'swollen' : 'open',
+  });
+  const { values } = form;
   const itemOf = (itemId: string) => items.find(({ id }) => id === itemId);
   const chosen = lots.find(({ id }) => id === values.lotId);
   const item = chosen && itemOf(chosen.itemId);
@@ -111,30 +109,26 @@ async function sendPage(
             ),
           ]
         : generalHandling(reading),
-      form: {
-        keys: reply.formKeys(),
-        lots: [
-          { value: '', words: 'Choose the batch' },
-          ...lots
-            .filter((lot) => lot.jarKind !== null && (lot.unitsLeft > 0 || lot.id === values.lotId))
-            .flatMap((lot) => {
-              const own = itemOf(lot.itemId);
-              return own
-                ? [
-                    {
-                      value: lot.id,
-                      words: `${own.name}, batch ${lot.batchCode} of ${formatDate(lot.madeOn, reading)}, ${lot.unitsLeft} left`,
-                    },
-                  ]
-                : [];
-            })
-            .toSorted((one, other) => (one.words < other.words ? -1 : 1)),
-        ],
-        values,
-        problems,
-      },
+      form,
+      lots: [
+        { value: '', words: 'Choose the batch' },
+        ...lots
+          .filter((lot) => lot.jarKind !== null && (lot.unitsLeft > 0 || lot.id === values.lotId))
+          .flatMap((lot) => {
+            const own = itemOf(lot.itemId);
+            return own
+              ? [
+                  {
+                    value: lot.id,
+                    words: `${own.name}, batch ${lot.batchCode} of ${formatDate(lot.madeOn, reading)}, ${lot.unitsLeft} left`,
+                  },
+                ]
+              : [];
+          })
+          .toSorted((one, other) => (one.words < other.words ? -1 : 1)),
+      ],
     },
-    status,
+    sentBack?.status,
   );
 }
 

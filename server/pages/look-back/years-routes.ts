@@ -15,13 +15,12 @@ import {
 } from '../../../src/look-back/through-years.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { YearsPage } from '../../../views/pages/look-back/years-page.tsx';
-import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { may } from '../../access/roles.ts';
 import { gardenYieldsOf } from '../../queries/year/harvest.ts';
 import { gardenYieldRules, sayGardenYield } from '../../records/year/harvest.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
-import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
+import { recordingOf } from '../shared/posting.ts';
 import { inPounds } from '../shared/produce/typed.ts';
 import { produceUnitChoices, weightUnit } from '../shared/produce/units.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
@@ -29,7 +28,6 @@ import { presentFoods, presentGarden, presentSeasons, yearsShown } from './prese
 
 const pageQuery = z.object({ said: z.string().max(20).catch('') });
 const written: Message = { tone: 'done', text: 'Written down.' };
-const fields = ['sourceId', 'year', 'lb', 'amountUnit', 'plants'] as const;
 
 // A picture that has not changed has the same years.
 const knownYears = new WeakMap<YearPicture, readonly FoodYears[]>();
@@ -37,20 +35,14 @@ const knownYears = new WeakMap<YearPicture, readonly FoodYears[]>();
 /** What the shelf held year by year, when seasons began, what the garden gave; the last is written down here. */
 const throughYears: FastifyPluginAsync = async (app) => {
   app.get('/look-back/years', (request, reply) =>
-    sendPage(request, reply, pageQuery.parse(request.query).said === 'written' ? written : null, {
-      values: {},
-      problems: noProblems,
-      status: 200,
-    }),
+    sendPage(request, reply, pageQuery.parse(request.query).said === 'written' ? written : null, null),
   );
 
   app.post('/look-back/years/garden', async (request, reply) => {
-    const outcome = await writeYield(request);
-    if (outcome.ok) return seeOther(reply, '/look-back/years?said=written#garden');
-    return sendPage(request, reply, null, {
-      values: typedValues(request.body),
-      problems: fieldProblems(outcome.problems, fields),
-      status: statusOf(outcome.problems),
+    return answerForm(request, reply, await writeYield(request), {
+      formId: 'garden',
+      done: '/look-back/years?said=written#garden',
+      again: (sentBack) => sendPage(request, reply, null, sentBack),
     });
   });
 };
@@ -93,11 +85,7 @@ async function sendPage(
   request: FastifyRequest,
   reply: FastifyReply,
   message: Message | null,
-  sent: {
-    readonly values: Readonly<Record<string, string>>;
-    readonly problems: FieldProblems;
-    readonly status: number;
-  },
+  sentBack: SentBack | null,
 ): Promise<FastifyReply> {
   const { reading, today, household, server, role } = request;
   const [picture, yields] = await Promise.all([pictureOf(request), gardenYieldsOf(server.db, household.id)]);
@@ -118,20 +106,17 @@ async function sendPage(
         first === undefined || role === null || !may(role, 'plan')
           ? null
           : {
-              keys: reply.formKeys(),
-              sources: gardens.map(({ source }) => ({ value: source.id, words: source.name })),
-              units: produceUnitChoices,
-              values: {
+              form: statesFrom(() => reply.formKeys(), sentBack)('garden', {
                 sourceId: first.id,
                 year: String(year),
                 lb: '',
                 amountUnit: weightUnit(reading),
                 plants: '',
-                ...sent.values,
-              },
-              problems: sent.problems,
+              }),
+              sources: gardens.map(({ source }) => ({ value: source.id, words: source.name })),
+              units: produceUnitChoices,
             },
     },
-    sent.status,
+    sentBack?.status,
   );
 }

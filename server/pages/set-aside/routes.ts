@@ -5,28 +5,21 @@ import { counted } from '../../../shared/counting.ts';
 import { cannerId, lotId } from '../../../shared/ids.ts';
 import { type Outcome, ShelfwardError } from '../../../shared/problems.ts';
 import { doubtReason } from '../../../shared/schemas/canning-session.ts';
-import {
-  choiceField,
-  dateField,
-  optionalTextField,
-  readForm,
-  typedValues,
-} from '../../../shared/schemas/form-fields.ts';
+import { choiceField, dateField, optionalTextField, readForm } from '../../../shared/schemas/form-fields.ts';
 import { idField } from '../../../shared/schemas/id-fields.ts';
 import { moveForm } from '../../../shared/schemas/shelf/move.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { LotPage } from '../../../views/pages/set-aside/lot-page.tsx';
 import { SetAsidePage } from '../../../views/pages/set-aside/set-aside-page.tsx';
-import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
 import { itemById, itemsOnShelf } from '../../queries/household/items.ts';
 import { cannersOf, placesOf } from '../../queries/household/kitchen.ts';
 import { lotEvidence } from '../../queries/shelf/evidence.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { moveLots } from '../../records/shelf/move-lots.ts';
 import { discardAside, doubtRules, release, setAside } from '../../records/shelf/set-aside.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { placeChoices } from '../../words/places.ts';
-import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
+import { recordingOf, sentText } from '../shared/posting.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { presentAside, presentLot } from './present-lot.ts';
 
@@ -47,14 +40,7 @@ const asideRoutes: FastifyPluginAsync = async (app) => {
   app.get('/set-aside', async (request, reply) => {
     const { said, count } = pageQuery.parse(request.query);
 
-    return sendPage(
-      request,
-      reply,
-      blankDoubt,
-      noProblems,
-      said === 'aside' ? asideMessage(count) : null,
-      200,
-    );
+    return sendPage(request, reply, null, said === 'aside' ? asideMessage(count) : null);
   });
 
   app.post('/set-aside', async (request, reply) => {
@@ -66,40 +52,39 @@ const asideRoutes: FastifyPluginAsync = async (app) => {
           asked.value.reason,
         )
       : asked;
-    if (outcome.ok) return seeOther(reply, `/set-aside?said=aside&count=${outcome.value.lotIds.length}`);
-
-    const problems = fieldProblems(outcome.problems, ['cannerId', 'since', 'reason']);
-    const values = { ...blankDoubt, ...typedValues(request.body) };
-    return sendPage(request, reply, values, problems, null, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'aside',
+      done: ({ lotIds }) => `/set-aside?said=aside&count=${lotIds.length}`,
+      again: (sentBack) => sendPage(request, reply, sentBack),
+    });
   });
 
   app.get<OfLot>('/batches/:lot', (request, reply) => {
     const message = pageQuery.parse(request.query).said === 'moved' ? movedMessage : null;
-    return sendLot(request, reply, noProblems, 200, message);
+    return sendLot(request, reply, null, message);
   });
 
   app.post<OfLot>('/batches/:lot/moves', async (request, reply) => {
     const { lot } = request.params;
     const asked = readForm(moveForm, { lotIds: [lot], placeId: sentText(request, 'placeId') });
     const outcome = asked.ok ? await moveLots(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return seeOther(reply, `/batches/${lot}?said=moved`);
-
-    const problems = fieldProblems(outcome.problems, ['placeId']);
-    return sendLot(request, reply, problems, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      formId: 'move',
+      done: `/batches/${lot}?said=moved`,
+      again: (sentBack) => sendLot(request, reply, sentBack),
+    });
   });
 
   app.post<OfLot>('/batches/:lot/standing', async (request, reply) => {
-    const outcome = await changeStanding(request);
-    if (outcome.ok) return seeOther(reply, `/batches/${request.params.lot}`);
-
-    const problems = fieldProblems(outcome.problems, ['reason']);
-    return sendLot(request, reply, problems, statusOf(outcome.problems));
+    return answerForm(request, reply, await changeStanding(request), {
+      formId: 'standing',
+      done: `/batches/${request.params.lot}`,
+      again: (sentBack) => sendLot(request, reply, sentBack),
+    });
   });
 };
 
 export default asideRoutes;
-
-const blankDoubt = { cannerId: '', since: '', reason: '' };
 
 const movedMessage: Message = {
   tone: 'done',
@@ -134,10 +119,8 @@ async function changeStanding(request: FastifyRequest<OfLot>): Promise<Outcome<u
 async function sendPage(
   request: FastifyRequest,
   reply: FastifyReply,
-  values: typeof blankDoubt,
-  problems: FieldProblems,
-  message: Message | null,
-  status: number,
+  sentBack: SentBack | null,
+  message: Message | null = null,
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { id } = request.household;
@@ -153,24 +136,21 @@ async function sendPage(
           return item ? [presentAside(item, lot, reply.formKeys(), request.reading)] : [];
         }),
       canner: {
-        keys: reply.formKeys(),
+        form: statesFrom(() => reply.formKeys(), sentBack)('aside', { cannerId: '', since: '', reason: '' }),
         choices: [
           { value: '', words: 'Choose a canner' },
           ...canners.map((canner) => ({ value: canner.id, words: canner.name })),
         ],
-        values,
-        problems,
       },
     },
-    status,
+    sentBack?.status,
   );
 }
 
 async function sendLot(
   request: FastifyRequest<OfLot>,
   reply: FastifyReply,
-  problems: FieldProblems,
-  status: number,
+  sentBack: SentBack | null,
   message: Message | null = null,
 ): Promise<FastifyReply> {
   const { db } = request.server;
@@ -183,19 +163,19 @@ async function sendLot(
     placesOf(db, household.id),
   ]);
   const others = places.filter(({ id }) => id !== lot.place?.id);
+  const state = statesFrom(() => reply.formKeys(), sentBack);
+  const doubt = state('standing', { reason: '' });
+  const move = state('move', { placeId: '' });
   return reply.page(
     LotPage,
     {
       frame: await reply.frame(message),
       ...presentLot(item, lot, evidence ?? null, reading, request.server.reference.processTimes),
       keys: reply.formKeys(),
-      reason: sentText(request, 'reason'),
-      problems,
-      move:
-        lot.unitsLeft <= 0 || others.length === 0
-          ? null
-          : { keys: reply.formKeys(), to: placeChoices(others), chosen: sentText(request, 'placeId') },
+      doubt,
+      problem: doubt.problems[''] ?? move.problems[''] ?? null,
+      move: lot.unitsLeft <= 0 || others.length === 0 ? null : { form: move, to: placeChoices(others) },
     },
-    status,
+    sentBack?.status,
   );
 }

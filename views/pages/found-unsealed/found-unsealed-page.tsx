@@ -1,15 +1,8 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  RadioField,
-  SelectField,
-} from '../../parts/form.tsx';
+import { type FormState, InputField, RadioField, SelectField } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
 
@@ -22,12 +15,8 @@ export interface HandlingProps {
 export interface FoundUnsealedPageProps {
   readonly frame: Frame;
   readonly handling: readonly HandlingProps[];
-  readonly form: {
-    readonly keys: FormKeys;
-    readonly lots: readonly Choice[];
-    readonly values: { readonly lotId: string; readonly units: string; readonly state: string };
-    readonly problems: FieldProblems;
-  };
+  readonly form: FormState<Readonly<Record<'lotId' | 'units' | 'state', string>>>;
+  readonly lots: readonly Choice[];
 }
 
 const states: readonly Choice[] = [
@@ -36,7 +25,7 @@ const states: readonly Choice[] = [
 ];
 
 /** A jar found unsealed on the shelf, long after its canning day: never tasted, never processed again. */
-export const FoundUnsealedPage = ({ frame, handling, form }: FoundUnsealedPageProps) => (
+export const FoundUnsealedPage = ({ frame, handling, form, lots }: FoundUnsealedPageProps) => (
   <Page
     frame={frame}
     title="Found unsealed"
@@ -65,32 +54,10 @@ export const FoundUnsealedPage = ({ frame, handling, form }: FoundUnsealedPagePr
       id="write-off"
       line="The jar leaves the shelf, and the batch is shown so that you look at its others."
     >
-      <PostForm action="/found-unsealed" keys={form.keys} problems={form.problems} label="Found unsealed">
-        <SelectField
-          form="unsealed"
-          name="lotId"
-          label="Which batch"
-          value={form.values.lotId}
-          choices={form.lots}
-          problem={form.problems.lotId}
-        />
-        <RadioField
-          form="unsealed"
-          name="state"
-          label="How it was found"
-          value={form.values.state}
-          choices={states}
-          problem={form.problems.state}
-        />
-        <InputField
-          form="unsealed"
-          name="units"
-          label="How many jars"
-          value={form.values.units}
-          inputMode="numeric"
-          width="short"
-          problem={form.problems.units}
-        />
+      <PostForm action="/found-unsealed" form={form} label="Found unsealed">
+        <SelectField form={form} name="lotId" label="Which batch" choices={lots} />
+        <RadioField form={form} name="state" label="How it was found" choices={states} />
+        <InputField form={form} name="units" label="How many jars" inputMode="numeric" width="short" />
         <p>
           <Button weight="main">Discard, without tasting</Button>
         </p>

@@ -1,16 +1,11 @@
+import type { gardenYieldForm } from '../../../shared/schemas/harvest.ts';
 import { type LevelCurve, LevelCurves, LevelKey } from '../../charts/level-curves.tsx';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type Choice, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 
@@ -66,11 +61,9 @@ export interface YearsPageProps {
   readonly garden: readonly GardenYearsProps[];
   /** Null for who may not change the plan, and where there is no garden. */
   readonly writing: {
-    readonly keys: FormKeys;
+    readonly form: StateOf<typeof gardenYieldForm, never, 'amountUnit'>;
     readonly sources: readonly Choice[];
     readonly units: readonly Choice[];
-    readonly values: Readonly<Record<'sourceId' | 'year' | 'lb' | 'amountUnit' | 'plants', string>>;
-    readonly problems: FieldProblems;
   } | null;
 }
 
@@ -219,55 +212,29 @@ const Foods = ({ foods }: { foods: readonly FoodYearsProps[] }) => (
   </ul>
 );
 
-const Writing = ({ keys, sources, units, values, problems }: NonNullable<YearsPageProps['writing']>) => (
-  <PostForm action="/look-back/years/garden" keys={keys} problems={problems} label="What the garden gave">
+const Writing = ({ form, sources, units }: NonNullable<YearsPageProps['writing']>) => (
+  <PostForm action="/look-back/years/garden" form={form} label="What the garden gave">
     <div class="form-row">
-      <SelectField
-        form="garden"
-        name="sourceId"
-        label="Where"
-        value={values.sourceId}
-        choices={sources}
-        problem={problems.sourceId}
-      />
-      <InputField
-        form="garden"
-        name="year"
-        label="Year"
-        inputMode="numeric"
-        width="short"
-        value={values.year}
-        problem={problems.year}
-      />
+      <SelectField form={form} name="sourceId" label="Where" choices={sources} />
+      <InputField form={form} name="year" label="Year" inputMode="numeric" width="short" />
     </div>
     <div class="form-row">
       <InputField
-        form="garden"
+        form={form}
         name="lb"
         label="It gave"
         hint="Leave it blank to take the year back."
         inputMode="decimal"
         width="short"
-        value={values.lb}
-        problem={problems.lb}
       />
-      <SelectField
-        form="garden"
-        name="amountUnit"
-        label="In"
-        value={values.amountUnit}
-        choices={units}
-        problem={problems.amountUnit}
-      />
+      <SelectField form={form} name="amountUnit" label="In" choices={units} />
       <InputField
-        form="garden"
+        form={form}
         name="plants"
         label="Plants"
         hint="Leave it blank if you did not count."
         inputMode="numeric"
         width="short"
-        value={values.plants}
-        problem={problems.plants}
       />
     </div>
     <p>

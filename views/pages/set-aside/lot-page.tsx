@@ -1,14 +1,8 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { type FormState, InputField, SelectField } from '../../parts/fields.tsx';
+import { type Choice, type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { AsideActions } from './set-aside-page.tsx';
@@ -31,11 +25,15 @@ export interface LotPageProps {
   readonly aside: string | null;
   readonly isEmpty: boolean;
   readonly keys: FormKeys;
-  readonly reason: string;
-  readonly problems: FieldProblems;
+  readonly doubt: FormState<Readonly<Record<'reason', string>>>;
+  /** What is wrong with the batch as a whole; null where nothing is. */
+  readonly problem: string | null;
   readonly takeFrom: string;
   /** Other places it can be carried to; null when nothing is left of it or there is no other place. */
-  readonly move: { readonly keys: FormKeys; readonly to: readonly Choice[]; readonly chosen: string } | null;
+  readonly move: {
+    readonly form: FormState<Readonly<Record<'placeId', string>>>;
+    readonly to: readonly Choice[];
+  } | null;
 }
 
 /** One batch: what is left, how it was processed, and whether it stands aside. */
@@ -59,9 +57,9 @@ export const LotPage = (props: LotPageProps) => (
         {props.aside}
       </p>
     )}
-    {props.problems[''] === undefined ? null : (
+    {props.problem === null ? null : (
       <p class="banner banner-problem" role="alert">
-        {props.problems['']}
+        {props.problem}
       </p>
     )}
     <Facts facts={props.facts} />
@@ -74,15 +72,12 @@ export const LotPage = (props: LotPageProps) => (
     </Part>
     {props.move === null ? null : (
       <Part title="Move it" id="move" line="Move everything left of this batch to another place.">
-        <PostForm action={`/batches/${props.lotId}/moves`} keys={props.move.keys} label="Move this batch">
-          <SelectField
-            form="move"
-            name="placeId"
-            label="It is now in"
-            value={props.move.chosen}
-            choices={props.move.to}
-            problem={props.problems.placeId}
-          />
+        <PostForm
+          action={`/batches/${props.lotId}/moves`}
+          keys={props.move.form.keys}
+          label="Move this batch"
+        >
+          <SelectField form={props.move.form} name="placeId" label="It is now in" choices={props.move.to} />
           <p>
             <Button>Move this batch</Button>
           </p>
@@ -94,17 +89,15 @@ export const LotPage = (props: LotPageProps) => (
         {props.aside === null ? (
           <PostForm
             action={`/batches/${props.lotId}/standing`}
-            keys={props.keys}
+            keys={props.doubt.keys}
             label="Set this batch aside"
           >
             <InputField
-              form="standing"
+              form={props.doubt}
               name="reason"
               label="Why you doubt it"
               hint="For example: acid forgotten."
-              value={props.reason}
               width="full"
-              problem={props.problems.reason}
             />
             <p>
               <Button name="standing" value="set-aside">

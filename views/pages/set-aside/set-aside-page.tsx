@@ -1,14 +1,8 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { type FormState, InputField, SelectField } from '../../parts/fields.tsx';
+import { type Choice, type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
@@ -27,10 +21,8 @@ export interface SetAsidePageProps {
   readonly frame: Frame;
   readonly aside: readonly AsideLot[];
   readonly canner: {
-    readonly keys: FormKeys;
     readonly choices: readonly Choice[];
-    readonly values: { readonly cannerId: string; readonly since: string; readonly reason: string };
-    readonly problems: FieldProblems;
+    readonly form: FormState<Readonly<Record<'cannerId' | 'since' | 'reason', string>>>;
   };
 }
 
@@ -70,36 +62,15 @@ export const SetAsidePage = ({ frame, aside, canner }: SetAsidePageProps) => (
       id="canner"
       line="The gauge was found wrong, or acid was forgotten all week: set aside every batch of that canner since a day."
     >
-      <PostForm
-        action="/set-aside"
-        keys={canner.keys}
-        problems={canner.problems}
-        label="Set a canner's batches aside"
-      >
-        <SelectField
-          form="aside"
-          name="cannerId"
-          label="Canner"
-          value={canner.values.cannerId}
-          choices={canner.choices}
-          problem={canner.problems.cannerId}
-        />
+      <PostForm action="/set-aside" form={canner.form} label="Set a canner's batches aside">
+        <SelectField form={canner.form} name="cannerId" label="Canner" choices={canner.choices} />
+        <InputField form={canner.form} name="since" type="date" label="Processed on or after" />
         <InputField
-          form="aside"
-          name="since"
-          type="date"
-          label="Processed on or after"
-          value={canner.values.since}
-          problem={canner.problems.since}
-        />
-        <InputField
-          form="aside"
+          form={canner.form}
           name="reason"
           label="Why"
           hint="For example: gauge found 3 psi off."
-          value={canner.values.reason}
           width="full"
-          problem={canner.problems.reason}
         />
         <p>
           <Button weight="main">Set them aside</Button>
