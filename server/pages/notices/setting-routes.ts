@@ -1,8 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { dateFormatter } from '../../../shared/formatters.ts';
-import type { Problem } from '../../../shared/problems.ts';
-import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { mailWishForm, noticeLeadForm } from '../../../shared/schemas/notice-settings.ts';
 import { dateInZone } from '../../../shared/week.ts';
 import { defaultNoticeSettings } from '../../../src/notices/notice.ts';
@@ -24,13 +23,12 @@ import { askAgain } from '../../records/notices/mail-confirmation.ts';
 import {
   endMail,
   type KindWithLead,
-  kindsWithLead,
   leadFieldOf,
   setMailWish,
   setNoticeLeads,
 } from '../../records/notices/notice-settings.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { noticeWords } from '../../words/notice-lines.ts';
+import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 
 const lettersShown = 10;
@@ -71,12 +69,6 @@ const leadHints: Readonly<Record<Exclude<KindWithLead, OnOrOff>, string>> = {
   'upkeep due': 'Before a device is due.',
 };
 
-interface SentBack {
-  readonly form: 'leads' | 'mail';
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: readonly Problem[];
-}
-
 const settings: FastifyPluginAsync = async (app) => {
   app.get('/notices/settings', (request, reply) =>
     sendSettings(request, reply, said[pageQuery.parse(request.query).said] ?? null, null),
@@ -85,26 +77,24 @@ const settings: FastifyPluginAsync = async (app) => {
   app.post('/notices/settings', async (request, reply) => {
     const asked = readForm(noticeLeadForm, request.body);
     const outcome = asked.ok ? await setNoticeLeads(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return seeOther(reply, '/notices/settings?said=saved');
-    return sendSettings(request, reply, null, {
-      form: 'leads',
-      values: typedValues(request.body),
-      problems: outcome.problems,
+    return answerForm(request, reply, outcome, {
+      formId: 'leads',
+      done: '/notices/settings?said=saved',
+      again: (sentBack) => sendSettings(request, reply, null, sentBack),
     });
   });
 
   app.post('/notices/letters', async (request, reply) => {
     const asked = readForm(mailWishForm, request.body);
     const outcome = asked.ok ? await setMailWish(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) {
-      app.mail?.look();
-      const asked = await addressToConfirm(app.db, request.household.id);
-      return seeOther(reply, `/notices/settings?said=${asked === null ? 'saved' : 'asked'}#letters`);
-    }
-    return sendSettings(request, reply, null, {
-      form: 'mail',
-      values: typedValues(request.body),
-      problems: outcome.problems,
+    return answerForm(request, reply, outcome, {
+      formId: 'mail',
+      done: async () => {
+        app.mail?.look();
+        const asks = await addressToConfirm(app.db, request.household.id);
+        return `/notices/settings?said=${asks === null ? 'saved' : 'asked'}#letters`;
+      },
+      again: (sentBack) => sendSettings(request, reply, null, sentBack),
     });
   });
 
@@ -170,34 +160,40 @@ async function sendSettings(
     addressToConfirm(db, id),
     letters(db, id, lettersShown),
   ]);
-  const typed = (form: SentBack['form']) => (sentBack?.form === form ? sentBack.values : null);
-  const problems = (form: SentBack['form'], fields: readonly string[]) =>
-    sentBack?.form === form ? fieldProblems(sentBack.problems, fields) : {};
-  const mail = typed('mail');
+  const state = statesFrom(() => reply.formKeys(), sentBack);
   return reply.page(
     NoticeSettingsPage,
     {
       frame: await reply.frame(message),
       leads: {
-        keys: reply.formKeys(),
-        problems: problems('leads', kindsWithLead.map(leadFieldOf)),
-        targetNotMet: leadDays['target not met'] !== null,
-        appetiteChanged: leadDays['appetite changed'] !== null,
+        form: state('leads', {
+          bestByNear: daysTyped(leadDays['best by near']),
+          runsOut: daysTyped(leadDays['runs out']),
+          harvestOpens: daysTyped(leadDays['harvest opens']),
+          harvestCloses: daysTyped(leadDays['harvest closes']),
+          buyForSession: daysTyped(leadDays['buy for a session']),
+          stageDue: daysTyped(leadDays['stage due']),
+          mayBeCanned: daysTyped(leadDays['may be canned']),
+          gaugeCheck: daysTyped(leadDays['gauge check']),
+          upkeepDue: daysTyped(leadDays['upkeep due']),
+          targetNotMet: leadDays['target not met'] !== null,
+          appetiteChanged: leadDays['appetite changed'] !== null,
+        }),
         fields: (Object.keys(leadHints) as (keyof typeof leadHints)[]).map((kind) => {
-          const name = leadFieldOf(kind);
-          const days = leadDays[kind];
           return {
-            name,
+            name: leadFieldOf(kind),
             label: noticeWords(kind),
             hint: `${leadHints[kind]} Usually ${defaultNoticeSettings.leadDays[kind] ?? 0}.`,
-            value: typed('leads')?.[name] ?? (days === null ? '' : String(days)),
           };
         }),
       },
       mail: {
-        keys: reply.formKeys(),
-        problems: problems('mail', ['address', 'weekday']),
-        address: mail?.address ?? asked?.address ?? wish?.address ?? '',
+        form: state('mail', {
+          address: asked?.address ?? wish?.address ?? '',
+          weekly: wish?.weekly ?? true,
+          weekday: String(wish?.weekday ?? 5),
+          urgent: wish?.urgent ?? true,
+        }),
         waits:
           asked === null
             ? null
@@ -205,9 +201,6 @@ async function sendSettings(
                 words: `${asked.address} was asked by a letter with a link, which works for three days. ${wish?.isConfirmed ? `Until somebody there opens it, letters go to ${wish.address}.` : 'No other letter is sent until somebody there opens it.'}`,
                 again: request.server.mail === null ? null : reply.formKeys(),
               },
-        weekly: mail === null ? (wish?.weekly ?? true) : mail.weekly !== undefined,
-        weekday: mail?.weekday ?? String(wish?.weekday ?? 5),
-        urgent: mail === null ? (wish?.urgent ?? true) : mail.urgent !== undefined,
         end: wish === null ? null : reply.formKeys(),
         server: mailServerWords(request),
         trial: wish?.isConfirmed !== true || request.server.mail === null ? null : reply.formKeys(),
@@ -220,9 +213,11 @@ async function sendSettings(
         again: isToTryAgain(letter) && request.server.mail !== null ? reply.formKeys() : null,
       })),
     },
-    sentBack === null ? status : statusOf(sentBack.problems),
+    sentBack?.status ?? status,
   );
 }
+
+const daysTyped = (days: number | null): string => (days === null ? '' : String(days));
 
 const mailServerWords = ({ server }: FastifyRequest): string | null =>
   server.mail === null ? null : `Letters go through ${server.mail.server}, from ${server.mail.from}.`;

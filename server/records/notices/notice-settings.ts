@@ -23,8 +23,8 @@ const fieldOf = {
 } as const satisfies Readonly<Record<Exclude<NoticeKind, NeverQuiet>, keyof NoticeLeads>>;
 
 export type KindWithLead = keyof typeof fieldOf;
-export const kindsWithLead = Object.keys(fieldOf) as KindWithLead[];
-export const leadFieldOf = (kind: KindWithLead): keyof NoticeLeads => fieldOf[kind];
+const kindsWithLead = Object.keys(fieldOf) as KindWithLead[];
+export const leadFieldOf = <Kind extends KindWithLead>(kind: Kind): (typeof fieldOf)[Kind] => fieldOf[kind];
 
 /** Says from when on notices of each kind are given. */
 export const setNoticeLeads = (recording: Recording, leads: NoticeLeads): Promise<Outcome<true>> =>

@@ -1,33 +1,20 @@
+import type { mailWishForm, noticeLeadForm } from '../../../shared/schemas/notice-settings.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import {
-  CheckField,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { CheckField, InputField, type NamesOf, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 
 export interface NoticeSettingsPageProps {
   readonly frame: Frame;
   readonly leads: {
-    readonly keys: FormKeys;
-    readonly problems: FieldProblems;
+    readonly form: LeadForm;
     readonly fields: readonly LeadField[];
-    readonly targetNotMet: boolean;
-    readonly appetiteChanged: boolean;
   };
   readonly mail: {
-    readonly keys: FormKeys;
-    readonly problems: FieldProblems;
-    readonly address: string;
-    readonly weekly: boolean;
-    readonly weekday: string;
-    readonly urgent: boolean;
+    readonly form: StateOf<typeof mailWishForm>;
     /** An address that nobody there has confirmed yet; `again` sends the letter with the link once more. */
     readonly waits: { readonly words: string; readonly again: FormKeys | null } | null;
     /** Set once letters were asked for. */
@@ -50,11 +37,12 @@ export interface LetterLine {
   readonly again: FormKeys | null;
 }
 
+export type LeadForm = StateOf<typeof noticeLeadForm>;
+
 export interface LeadField {
-  readonly name: string;
+  readonly name: NamesOf<LeadForm['values'], string>;
   readonly label: string;
   readonly hint: string;
-  readonly value: string;
 }
 
 const weekdayWords = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'];
@@ -72,34 +60,30 @@ export const NoticeSettingsPage = ({ frame, leads, mail, letters }: NoticeSettin
     </p>
     <h1 class="page-title">Reminders and letters</h1>
     <Part title="How soon" id="leads" line="How many days ahead. Leave one blank for no reminder.">
-      <PostForm action="/notices/settings" keys={leads.keys} problems={leads.problems} label="How soon">
+      <PostForm action="/notices/settings" form={leads.form} label="How soon">
         <div class="form-row">
           {leads.fields.map((field) => (
             <InputField
               key={field.name}
-              form="leads"
+              form={leads.form}
               name={field.name}
               label={field.label}
               hint={field.hint}
-              value={field.value}
               inputMode="numeric"
               width="short"
               unit="days"
-              problem={leads.problems[field.name]}
             />
           ))}
         </div>
         <CheckField
-          form="leads"
+          form={leads.form}
           name="targetNotMet"
           label="Tell me when the plan cannot meet a target"
-          checked={leads.targetNotMet}
         />
         <CheckField
-          form="leads"
+          form={leads.form}
           name="appetiteChanged"
           label="Ask when you eat something differently than before: faster or slower, a lot in one week, or mostly in some months"
-          checked={leads.appetiteChanged}
         />
         <p class="hint">
           You always hear of what is set aside and of a missing altitude: they concern safety.
@@ -114,27 +98,23 @@ export const NoticeSettingsPage = ({ frame, leads, mail, letters }: NoticeSettin
       id="letters"
       line="One a week: what to can, buy and eat first, and what changed. And one at once for what does not wait. Nothing is told twice until it changes."
     >
-      <PostForm action="/notices/letters" keys={mail.keys} problems={mail.problems} label="Letters">
+      <PostForm action="/notices/letters" form={mail.form} label="Letters">
         <InputField
-          form="mail"
+          form={mail.form}
           name="address"
           type="email"
           label="Mail address"
-          value={mail.address}
           width="full"
           autocomplete="email"
-          problem={mail.problems.address}
         />
-        <CheckField form="mail" name="weekly" label="A letter every week" checked={mail.weekly} />
+        <CheckField form={mail.form} name="weekly" label="A letter every week" />
         <SelectField
-          form="mail"
+          form={mail.form}
           name="weekday"
           label="On"
-          value={mail.weekday}
           choices={weekdayWords.map((words, at) => ({ value: String(at + 1), words }))}
-          problem={mail.problems.weekday}
         />
-        <CheckField form="mail" name="urgent" label="Urgent notices right away" checked={mail.urgent} />
+        <CheckField form={mail.form} name="urgent" label="Urgent notices right away" />
         <p>
           <Button weight="main">Save</Button>
         </p>

@@ -1,7 +1,8 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
-import { type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { fieldsWith, InputField } from '../../parts/fields.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type NoticeLine, NoticeReason, NoticeWords } from '../../parts/notice-list.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 
@@ -110,7 +111,12 @@ const OpenNotices = ({ notices }: Pick<NoticeGroup, 'notices'>) => (
             <summary>
               On another day<span class="heard-only">{`: ${notice.reason}`}</span>
             </summary>
-            <InputField form={`notice-${notice.id}`} name="until" type="date" label="Remind me on" value="" />
+            <InputField
+              form={fieldsWith(`notice-${notice.id}`, { until: '' })}
+              name="until"
+              type="date"
+              label="Remind me on"
+            />
             <Button name="answer" value="until">
               Put off
             </Button>
