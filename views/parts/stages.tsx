@@ -1,5 +1,6 @@
 import { Button } from './button.tsx';
-import { type FormKeys, InputField, PostForm } from './form.tsx';
+import { fieldsWith, InputField } from './fields.tsx';
+import { type FormKeys, PostForm } from './form.tsx';
 import { Part } from './part.tsx';
 
 /** One stage that may be begun, or that will be. */
@@ -209,37 +210,32 @@ export const StageForm = ({
   from: string;
   verb: string;
   of: string;
-}) => (
-  <PostForm action={step.action} keys={step.keys} class="stage-form" label={`${verb}: ${step.what}`}>
-    <input type="hidden" name="from" value={from} />
-    {step.carried.map(({ name, value }) => (
-      <input key={name} type="hidden" name={name} value={value} />
-    ))}
-    <Button weight="main" label={`${doneNow(verb)}: ${step.what} (${of})`}>
-      {doneNow(verb)}
-    </Button>
-    <details class="fold">
-      <summary>Another time{step.batches === null ? '' : ' or more batches'}</summary>
-      <div class="form-row">
-        <InputField
-          form={step.key}
-          name="begunAt"
-          type="datetime-local"
-          label="When"
-          hint="Leave blank for now."
-          value=""
-        />
-        {step.batches === null ? null : (
+}) => {
+  const form = fieldsWith(step.key, { begunAt: '', batches: step.batches ?? '' });
+  return (
+    <PostForm action={step.action} keys={step.keys} class="stage-form" label={`${verb}: ${step.what}`}>
+      <input type="hidden" name="from" value={from} />
+      {step.carried.map(({ name, value }) => (
+        <input key={name} type="hidden" name={name} value={value} />
+      ))}
+      <Button weight="main" label={`${doneNow(verb)}: ${step.what} (${of})`}>
+        {doneNow(verb)}
+      </Button>
+      <details class="fold">
+        <summary>Another time{step.batches === null ? '' : ' or more batches'}</summary>
+        <div class="form-row">
           <InputField
-            form={step.key}
-            name="batches"
-            label="Batches"
-            value={step.batches}
-            inputMode="numeric"
-            width="short"
+            form={form}
+            name="begunAt"
+            type="datetime-local"
+            label="When"
+            hint="Leave blank for now."
           />
-        )}
-      </div>
-    </details>
-  </PostForm>
-);
+          {step.batches === null ? null : (
+            <InputField form={form} name="batches" label="Batches" inputMode="numeric" width="short" />
+          )}
+        </div>
+      </details>
+    </PostForm>
+  );
+};

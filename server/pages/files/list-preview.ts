@@ -1,14 +1,13 @@
 import { counted } from '../../../shared/counting.ts';
 import { families } from '../../../shared/family.ts';
 import { jarKinds } from '../../../shared/jar.ts';
-import type { Problem } from '../../../shared/problems.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { ListPageProps } from '../../../views/pages/files/list-page.tsx';
 import { familyWords, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { faultsOf, type ListProblem, linesInWords, type UnknownName } from '../../files/list-import.ts';
 import { fieldsOfNew, guessOfNew, mostNewNames, waysOfKeeping } from '../../files/new-list-items.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
+import { fieldsFrom, type SentBack } from '../shared/answer-form.ts';
 
 /** Faults shown one by one; of the rest the lines are named, and all stand in the list to take along. */
 const faultsShown = 100;
@@ -28,23 +27,23 @@ export function presentFaults(problems: readonly ListProblem[]): ListPageProps['
 export function presentNewNames(
   unknown: readonly UnknownName[],
   kept: readonly Item[],
-  sentBack: {
-    readonly values: Readonly<Record<string, string>>;
-    readonly problems: readonly Problem[];
-  } | null,
+  sentBack: SentBack | null,
   reading: Reading,
 ): ListPageProps['newNames'] {
   const asked = unknown.slice(0, mostNewNames);
   const names = asked.map((one, at) => {
     const fields = fieldsOfNew(at);
     const guess = guessOfNew(one);
-    const typed = (field: keyof typeof guess): string => sentBack?.values[fields[field]] ?? guess[field];
     return {
       name: one.name,
       where: `${counted(formatNumber(one.lines.length, reading), 'row, line', 'rows, lines')} ${linesInWords(one.lines)}`,
       fields,
-      values: { as: typed('as'), family: typed('family'), jar: typed('jar'), days: typed('days') },
-      problems: fieldProblems(sentBack?.problems ?? [], Object.values(fields)),
+      form: fieldsFrom(sentBack)('list', {
+        [fields.as]: guess.as,
+        [fields.family]: guess.family,
+        [fields.jar]: guess.jar,
+        [fields.days]: guess.days,
+      }),
     };
   });
   return {

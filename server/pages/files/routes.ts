@@ -30,8 +30,8 @@ import { placesOf } from '../../queries/household/kitchen.ts';
 import { recipesNotBelieved } from '../../queries/household/recipes.ts';
 import { standingPlanOf } from '../../queries/year/plans.ts';
 import { problem } from '../../records/record.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { amountOf } from '../../words/shelf-units.ts';
+import { fieldsFrom, type SentBack, sentBackOf } from '../shared/answer-form.ts';
 import { plannedNames } from '../shared/planned-names.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { presentFaults, presentNewNames } from './list-preview.ts';
@@ -143,7 +143,7 @@ const files: FastifyPluginAsync = async (app) => {
       ...looked.value,
       checked: { ...looked.value.checked, unknown: asked.value.checked.unknown },
     };
-    return sendList(request, reply, shown, { values, problems }, statusOf(problems));
+    return sendList(request, reply, shown, sentBackOf(request, problems, { formId: 'list' }));
   });
 };
 
@@ -225,19 +225,18 @@ async function sendFiles(
             `In this saved household ${count} not fit. Nothing was changed. Change them in the file, or save that household again, and send it once more.`,
           ),
         ];
+  const fields = fieldsFrom({ formId: form ?? '', typed: {}, problems: [...summary, ...others] });
   return reply.page(
     FilesPage,
     {
       frame: await reply.frame(message),
       keys: () => reply.formKeys(),
-      problems: {
-        form,
-        messages: fieldProblems([...summary, ...others], ['file', 'sure']),
-        rows: [
-          ...rows.slice(0, rowsShown),
-          ...(more > 0 ? [`And ${formatNumber(more, reply.request.reading)} more.`] : []),
-        ],
-      },
+      list: fields('list', { file: '' }),
+      household: fields('household', { file: '', sure: false }),
+      unfitRows: [
+        ...rows.slice(0, rowsShown),
+        ...(more > 0 ? [`And ${formatNumber(more, reply.request.reading)} more.`] : []),
+      ],
     },
     form === null ? 200 : statusOf(problems),
   );
@@ -303,11 +302,7 @@ async function sendList(
   request: FastifyRequest,
   reply: FastifyReply,
   { draft, list, dates, items: kept, checked }: LookedAt,
-  sentBack: {
-    readonly values: Readonly<Record<string, string>>;
-    readonly problems: readonly Problem[];
-  } | null,
-  status = 200,
+  sentBack: SentBack | null,
 ): Promise<FastifyReply> {
   const { reading } = request;
   const count = (units: number): string => formatNumber(units, reading);
@@ -355,7 +350,7 @@ async function sendList(
           ? null
           : { words: `Bring in ${counted(count(list.rowCount), 'row')}`, keys: reply.formKeys() },
     },
-    status,
+    sentBack?.status,
   );
 }
 

@@ -14,37 +14,23 @@ import {
 } from '../../../shared/schemas/shelf/label-grid.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { LabelSheet } from '../../../views/pages/labels/label-sheet.tsx';
-import { type LabelGridValues, LabelsPage } from '../../../views/pages/labels/labels-page.tsx';
-import { type FieldProblems, noProblems } from '../../../views/parts/form.tsx';
+import { type LabelGridForm, LabelsPage } from '../../../views/pages/labels/labels-page.tsx';
 import { formatDate } from '../../../views/words/format.ts';
 import { addressHere } from '../../plugins/app/own-name.ts';
 import { itemsOnShelf } from '../../queries/household/items.ts';
 import { labelGrid } from '../../queries/shelf/label-grid.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { setLabelGrid } from '../../records/household/label-grid.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { labelSheetStyle, presentLabel, sheetsOf } from '../../words/label-sheet.ts';
 import { amountOf } from '../../words/shelf-units.ts';
-import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { answerForm, fieldsFrom, type SentBack, statesFrom } from '../shared/answer-form.ts';
+import { recordingOf, statusOf } from '../shared/posting.ts';
 
 /** More would be a mistake, and a page nobody can print. */
 const mostLabels = 1000;
 
 const pageQuery = z.object({ said: z.string().max(20).catch('') });
 const saved: Message = { tone: 'done', text: 'The sheet is saved. Labels are laid out on it from now on.' };
-const gridFields: readonly (keyof LabelGridValues)[] = [
-  'paper',
-  'columns',
-  'rows',
-  'widthMm',
-  'heightMm',
-  'leftMm',
-  'topMm',
-  'acrossMm',
-  'downMm',
-  'address',
-];
-
 const labels: FastifyPluginAsync = async (app) => {
   app.get('/labels', async (request, reply) => {
     const { said } = pageQuery.parse(request.query);
@@ -56,13 +42,10 @@ const labels: FastifyPluginAsync = async (app) => {
     const typedIn = typedValues(request.body).measure === 'in' ? 'in' : 'mm';
     const asked = readForm(labelGridIn(typedIn), request.body);
     const outcome = asked.ok ? await setLabelGrid(recordingOf(request), asked.value) : asked;
-    if (outcome.ok) return seeOther(reply, '/labels?said=saved');
-
-    const problems = fieldProblems(outcome.problems, gridFields);
-    return sendPage(request, reply, null, {
-      values: typedValues(request.body),
-      problems,
-      status: statusOf(outcome.problems),
+    return answerForm(request, reply, outcome, {
+      formId: 'grid',
+      done: '/labels?said=saved',
+      again: (sentBack) => sendPage(request, reply, null, sentBack),
     });
   });
 
@@ -81,7 +64,12 @@ const labels: FastifyPluginAsync = async (app) => {
       const typed = typedValues(request.query);
       const wanted = lotsWanted(typed);
       const problems = asked.problems.map((one) => besideLot(one, wanted));
-      return sendSheetBack(request, reply, typed, problems);
+      return sendPage(request, reply, null, {
+        formId: 'labels',
+        typed,
+        problems,
+        status: statusOf(problems),
+      });
     }
     const [lots, items] = await Promise.all([lotsOf(app.db, id, { empty: true }), itemsOnShelf(app.db, id)]);
     const address = grid.address === '' ? addressHere(request) : grid.address;
@@ -118,21 +106,6 @@ const besideLot = (one: Problem, wanted: ReturnType<typeof lotsWanted>): Problem
   return name === undefined ? one : { ...one, path: [name] };
 };
 
-/** The page again with the counts as they were written, and what is wrong with each. */
-async function sendSheetBack(
-  request: FastifyRequest,
-  reply: FastifyReply,
-  values: Typed,
-  problems: readonly Problem[],
-): Promise<FastifyReply> {
-  const messages = fieldProblems(problems, ['start', ...Object.keys(values)]);
-  const whole = messages[''];
-  return sendPage(request, reply, whole === undefined ? null : { tone: 'problem', text: whole }, null, 422, {
-    values,
-    problems: messages,
-  });
-}
-
 /** How many labels of which lots, from which place of the first sheet on. */
 function readSheet(query: unknown, { columns, rows }: LabelGrid) {
   const fields = typedValues(query);
@@ -162,49 +135,47 @@ function readSheet(query: unknown, { columns, rows }: LabelGrid) {
   });
 }
 
-interface SentBack {
-  readonly values: Readonly<Record<string, string>>;
-  readonly problems: FieldProblems;
-  readonly status: number;
-}
-
 async function sendPage(
   request: FastifyRequest,
   reply: FastifyReply,
   message: Message | null,
   sentBack: SentBack | null = null,
-  status = sentBack?.status ?? 200,
-  sheet: { readonly values: Typed; readonly problems: FieldProblems } = { values: {}, problems: noProblems },
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { id } = request.household;
   const [grid, lots, items] = await Promise.all([labelGrid(db, id), lotsOf(db, id), itemsOnShelf(db, id)]);
   const measure: Measure = request.reading.units === 'us' ? 'in' : 'mm';
-  const lengthsIn = (of: object) =>
+  const lengthsIn = (of: LabelGrid) =>
     Object.fromEntries(
       Object.entries(of).map(([name, value]) => [
         name,
         String(typeof value === 'number' && name.endsWith('Mm') ? lengthIn(value, measure) : value),
       ]),
-    );
+    ) as LabelGridForm['values'];
   const canned = lots.filter(({ origin, jarKind }) => origin === 'put-up' && jarKind !== null);
   const lastCanned = canned
     .map(({ madeOn }) => madeOn)
     .toSorted()
     .at(-1);
   const isOfLastDay = (lot: (typeof lots)[number]) => canned.includes(lot) && lot.madeOn === lastCanned;
+  const countField = ({ id: lot }: (typeof lots)[number]) => `lot-${lot}`;
+  const counts = fieldsFrom(sentBack)('labels', {
+    start: '1',
+    ...Object.fromEntries(
+      lots.map((lot) => [countField(lot), isOfLastDay(lot) ? String(Math.ceil(lot.unitsLeft)) : '']),
+    ),
+  });
+  const whole = counts.problems[''];
   return reply.page(
     LabelsPage,
     {
-      frame: await reply.frame(message),
+      frame: await reply.frame(whole === undefined ? message : { tone: 'problem', text: whole }),
       perSheet: grid.columns * grid.rows,
-      start: { value: sheet.values.start ?? '1', problem: sheet.problems.start },
+      counts,
       ownAddress: addressHere(request),
       grid: {
-        keys: reply.formKeys(),
+        form: statesFrom(() => reply.formKeys(), sentBack)('grid', lengthsIn(grid)),
         measure,
-        values: { ...lengthsIn(grid), ...sentBack?.values } as LabelGridValues,
-        problems: sentBack?.problems ?? noProblems,
       },
       sheets: papersFirst(measure).flatMap((paper) =>
         commonSheets[paper]
@@ -213,7 +184,7 @@ async function sendPage(
           .map((sheet) => ({
             keys: reply.formKeys(),
             words: `${paper}: ${sheet.columns} across, ${sheet.rows} down, each ${lengthIn(sheet.widthMm, measure)} × ${lengthIn(sheet.heightMm, measure)} ${measure}`,
-            values: { ...lengthsIn(sheet) } as LabelGridValues,
+            values: lengthsIn(sheet),
           })),
       ),
       lots: lots
@@ -231,15 +202,12 @@ async function sendPage(
                   id: lot.id,
                   item: { name: item.name, family: item.family },
                   words: `${lot.batchCode}, ${formatDate(lot.madeOn, request.reading)}, ${amountOf(item, lot.unitsLeft, request.reading, lot.jarKind)} left`,
-                  labels:
-                    sheet.values[`lot-${lot.id}`] ??
-                    (isOfLastDay(lot) ? String(Math.ceil(lot.unitsLeft)) : ''),
-                  problem: sheet.problems[`lot-${lot.id}`],
+                  field: countField(lot),
                 },
               ];
         }),
     },
-    status,
+    sentBack?.status,
   );
 }
 

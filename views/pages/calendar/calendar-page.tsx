@@ -1,7 +1,8 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import { CheckField, type FormKeys, PostForm } from '../../parts/form.tsx';
+import { CheckField, fieldsWith } from '../../parts/fields.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
 
@@ -71,7 +72,12 @@ export const CalendarPage = ({ frame, isOpen, address, owns, kinds, keys }: Cale
       <Part title="What it shows">
         <PostForm action="/calendar/kinds" keys={keys()} label="What the calendar shows">
           {kindWords.map(({ kind, words }) => (
-            <CheckField key={kind} form="calendar" name={kind} label={words} checked={kinds.includes(kind)} />
+            <CheckField
+              key={kind}
+              form={fieldsWith('calendar', { [kind]: kinds.includes(kind) })}
+              name={kind}
+              label={words}
+            />
           ))}
           <p>
             <Button weight="main">Save</Button>

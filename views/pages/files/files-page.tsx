@@ -2,23 +2,22 @@ import type { ComponentChildren } from 'preact';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
-import { CheckField, type FieldProblems, type FormKeys } from '../../parts/form.tsx';
+import { CheckField, type FormFields } from '../../parts/fields.tsx';
+import type { FieldProblems, FormKeys } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
 
 export interface FilesPageProps {
   readonly frame: Frame;
   readonly keys: () => FormKeys;
-  readonly problems: {
-    readonly form: 'list' | 'household' | null;
-    readonly messages: FieldProblems;
-    /** Rows of a saved household that do not fit, one sentence each. */
-    readonly rows: readonly string[];
-  };
+  readonly list: FormFields<Readonly<Record<'file', string>>>;
+  readonly household: FormFields<Readonly<Record<'file', string> & Record<'sure', boolean>>>;
+  /** Rows of a saved household that do not fit, one sentence each. */
+  readonly unfitRows: readonly string[];
 }
 
 /** Lists and the whole household, out and in. */
-export const FilesPage = ({ frame, keys, problems }: FilesPageProps) => (
+export const FilesPage = ({ frame, keys, list, household, unfitRows }: FilesPageProps) => (
   <Page
     frame={frame}
     title={pageNames.files}
@@ -50,7 +49,7 @@ export const FilesPage = ({ frame, keys, problems }: FilesPageProps) => (
         keys={keys()}
         label="Import a list"
         accept=".csv,text/csv,text/plain"
-        problems={problems.form === 'list' ? problems.messages : {}}
+        problems={list.problems}
       >
         <fieldset class="field radio-field">
           <legend>What it is</legend>
@@ -82,22 +81,20 @@ export const FilesPage = ({ frame, keys, problems }: FilesPageProps) => (
         keys={keys()}
         label="Restore a household"
         accept=".json,application/json"
-        problems={problems.form === 'household' ? problems.messages : {}}
+        problems={household.problems}
       >
-        {problems.form !== 'household' || problems.rows.length === 0 ? null : (
+        {unfitRows.length === 0 ? null : (
           <ul class="unfit-rows">
-            {problems.rows.map((words) => (
+            {unfitRows.map((words) => (
               <li key={words}>{words}</li>
             ))}
           </ul>
         )}
         <CheckField
-          form="household"
+          form={household}
           name="sure"
           label="Replace everything in this household"
           hint="What is here now is gone afterwards. Save it first."
-          checked={false}
-          problem={problems.form === 'household' ? problems.messages.sure : undefined}
         />
         <p>
           <Button weight="main">Restore</Button>

@@ -2,14 +2,8 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
-import {
-  type Choice,
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  SelectField,
-} from '../../parts/form.tsx';
+import { type FormFields, fieldsWith, InputField, SelectField } from '../../parts/fields.tsx';
+import { type Choice, type FormKeys, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
 
@@ -57,8 +51,7 @@ export interface NewName {
   readonly where: string;
   /** Names of its fields in the form. */
   readonly fields: Readonly<Record<'name' | 'as' | 'family' | 'jar' | 'days', string>>;
-  readonly values: Readonly<Record<'as' | 'family' | 'jar' | 'days', string>>;
-  readonly problems: FieldProblems;
+  readonly form: FormFields<Readonly<Record<string, string>>>;
 }
 
 /** One list on its way in: which column is what, what it holds, what does not fit. */
@@ -80,18 +73,16 @@ export const ListPage = (props: ListPageProps) => (
           {props.fields.map((field) => (
             <SelectField
               key={field.name}
-              form="list"
+              form={fieldsWith('list', { [field.name]: field.value })}
               name={field.name}
               label={field.words}
-              value={field.value}
               choices={props.columns}
             />
           ))}
           <SelectField
-            form="list"
+            form={fieldsWith('list', { dates: props.dates.value })}
             name="dates"
             label="Dates are written"
-            value={props.dates.value}
             choices={props.dates.choices}
           />
         </div>
@@ -192,7 +183,7 @@ const NamesToCome = ({ names }: { names: readonly NewName[] }) => (
 );
 
 const NewNameFields = ({
-  name: { name, where, fields, values, problems },
+  name: { name, where, fields, form },
   choices,
 }: {
   name: NewName;
@@ -204,39 +195,16 @@ const NewNameFields = ({
     </legend>
     <input type="hidden" name={fields.name} value={name} />
     <div class="form-row">
-      <SelectField
-        form="list"
-        name={fields.as}
-        label="What it is"
-        value={values.as}
-        choices={choices.ways}
-        problem={problems[fields.as]}
-      />
-      <SelectField
-        form="list"
-        name={fields.family}
-        label="Family"
-        value={values.family}
-        choices={choices.families}
-        problem={problems[fields.family]}
-      />
-      <SelectField
-        form="list"
-        name={fields.jar}
-        label="Jar, if in jars"
-        value={values.jar}
-        choices={choices.jars}
-        problem={problems[fields.jar]}
-      />
+      <SelectField form={form} name={fields.as} label="What it is" choices={choices.ways} />
+      <SelectField form={form} name={fields.family} label="Family" choices={choices.families} />
+      <SelectField form={form} name={fields.jar} label="Jar, if in jars" choices={choices.jars} />
       <InputField
-        form="list"
+        form={form}
         name={fields.days}
         label="Best quality"
-        value={values.days}
         inputMode="numeric"
         width="short"
         unit="days"
-        problem={problems[fields.days]}
       />
     </div>
   </fieldset>

@@ -2,7 +2,7 @@ import { counted } from '../../../shared/counting.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import { SelectField } from '../../parts/form.tsx';
+import { fieldsWith, SelectField } from '../../parts/fields.tsx';
 import { EmptyState, FoldedPart } from '../../parts/part.tsx';
 import { elementId } from '../../words/element-id.ts';
 import { pageNames } from '../../words/page-names.ts';
@@ -67,7 +67,7 @@ export const RecipeListPage = ({ frame, words, by, addTo, parts }: RecipeListPro
           <input id="recipe-words" type="search" name="find" value={words} autocomplete="off" />
           <Button>Find</Button>
         </span>
-        <SelectField form="book" name="by" label="Put up in" value={by} choices={byChoices} />
+        <SelectField form={fieldsWith('book', { by })} name="by" label="Put up in" choices={byChoices} />
       </form>
     </search>
     {parts.length === 0 ? (

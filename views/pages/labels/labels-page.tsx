@@ -1,48 +1,34 @@
+import type { labelGridForm } from '../../../shared/schemas/shelf/label-grid.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm, SelectField } from '../../parts/form.tsx';
+import { type FormFields, InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { elementId } from '../../words/element-id.ts';
 import { pageNames } from '../../words/page-names.ts';
 
-export type LabelGridValues = Readonly<
-  Record<
-    | 'paper'
-    | 'columns'
-    | 'rows'
-    | 'widthMm'
-    | 'heightMm'
-    | 'leftMm'
-    | 'topMm'
-    | 'acrossMm'
-    | 'downMm'
-    | 'address',
-    string
-  >
->;
+export type LabelGridForm = StateOf<typeof labelGridForm>;
 
 export interface LabelsPageProps {
   readonly frame: Frame;
   readonly lots: readonly LabelledLot[];
   /** Labels on one sheet. */
   readonly perSheet: number;
-  /** Which label of the first sheet is printed first, as it was written. */
-  readonly start: { readonly value: string; readonly problem: string | undefined };
+  /** Which label of the first sheet is printed first, and how many of each batch. */
+  readonly counts: FormFields<Readonly<Record<string, string>>>;
   readonly grid: {
-    readonly keys: FormKeys;
+    readonly form: LabelGridForm;
     /** What lengths are shown and typed in. */
     readonly measure: 'mm' | 'in';
-    readonly values: LabelGridValues;
-    readonly problems: FieldProblems;
   };
   /** Other sheets as they are sold, each a tap to use. */
   readonly sheets: readonly {
     readonly keys: FormKeys;
     /** `Letter: 2 across, 5 down, each 4 × 2 in` */
     readonly words: string;
-    readonly values: LabelGridValues;
+    readonly values: LabelGridForm['values'];
   }[];
   /** Address the codes lead to while none is said. */
   readonly ownAddress: string;
@@ -52,13 +38,12 @@ export interface LabelledLot {
   readonly id: string;
   readonly item: ItemLabel;
   readonly words: string;
-  /** How many labels are offered or were asked for; none for lots that have been there longer. */
-  readonly labels: string;
-  readonly problem: string | undefined;
+  /** `lot-` and the batch. */
+  readonly field: string;
 }
 
 /** Labels for jars: which batches, how many, on which sheet. */
-export const LabelsPage = ({ frame, lots, perSheet, start, grid, sheets, ownAddress }: LabelsPageProps) => (
+export const LabelsPage = ({ frame, lots, perSheet, counts, grid, sheets, ownAddress }: LabelsPageProps) => (
   <Page
     frame={frame}
     title="Labels"
@@ -80,20 +65,20 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, sheets, ownAddr
         />
       ) : (
         <form method="get" action="/labels/sheet" class="form">
-          <LabelledLots lots={lots.slice(0, shownAtFirst)} />
+          <LabelledLots lots={lots.slice(0, shownAtFirst)} counts={counts} />
           {lots.length <= shownAtFirst ? null : (
-            <details open={lots.slice(shownAtFirst).some(({ problem }) => problem !== undefined)}>
+            <details
+              open={lots.slice(shownAtFirst).some(({ field }) => counts.problems[field] !== undefined)}
+            >
               <summary>{`${lots.length - shownAtFirst} older batches`}</summary>
-              <LabelledLots lots={lots.slice(shownAtFirst)} />
+              <LabelledLots lots={lots.slice(shownAtFirst)} counts={counts} />
             </details>
           )}
           <InputField
-            form="labels"
+            form={counts}
             name="start"
             label="Begin at label"
             hint={`Counted along the rows of a sheet of ${perSheet}; for a sheet of which some are used.`}
-            value={start.value}
-            problem={start.problem}
             inputMode="numeric"
             width="short"
           />
@@ -108,19 +93,17 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, sheets, ownAddr
       id="grid"
       line={`From the label package, in ${grid.measure === 'in' ? 'inches' : 'millimeters'}.`}
     >
-      <PostForm action="/labels/grid" keys={grid.keys} problems={grid.problems} label="The sheet of labels">
+      <PostForm action="/labels/grid" form={grid.form} label="The sheet of labels">
         <input type="hidden" name="measure" value={grid.measure} />
         <div class="form-row">
           <SelectField
-            form="grid"
+            form={grid.form}
             name="paper"
             label="Paper"
-            value={grid.values.paper}
             choices={[
               { value: 'A4', words: 'A4' },
               { value: 'Letter', words: 'Letter' },
             ]}
-            problem={grid.problems.paper}
           />
           <GridField grid={grid} name="columns" label="Labels across" />
           <GridField grid={grid} name="rows" label="Labels down" />
@@ -138,13 +121,11 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, sheets, ownAddr
           <GridField grid={grid} name="downMm" label="Gap between rows" unit={grid.measure} />
         </div>
         <InputField
-          form="grid"
+          form={grid.form}
           name="address"
           label="Address for the codes"
           hint={`What a phone in the pantry opens. Leave blank for ${ownAddress}`}
-          value={grid.values.address}
           width="full"
-          problem={grid.problems.address}
         />
         <p>
           <Button weight="main">Save the sheet</Button>
@@ -174,26 +155,26 @@ export const LabelsPage = ({ frame, lots, perSheet, start, grid, sheets, ownAddr
 
 const shownAtFirst = 12;
 
-const LabelledLots = ({ lots }: Pick<LabelsPageProps, 'lots'>) => (
+const LabelledLots = ({ lots, counts }: Pick<LabelsPageProps, 'lots' | 'counts'>) => (
   <ul class="label-lots">
     {lots.map((lot) => (
       <li key={lot.id}>
         <span>
           <ItemName item={lot.item} /> <span class="quiet">{lot.words}</span>
-          {lot.problem === undefined ? null : (
+          {counts.problems[lot.field] === undefined ? null : (
             <span class="problem" id={`${elementId('labels', lot.id)}-problem`}>
-              {lot.problem}
+              {counts.problems[lot.field]}
             </span>
           )}
         </span>
         <input
           type="text"
-          name={`lot-${lot.id}`}
+          name={lot.field}
           inputMode="numeric"
-          value={lot.labels}
+          value={counts.values[lot.field]}
           aria-label={`Labels for ${lot.item.name}, ${lot.words}`}
           autocomplete="off"
-          {...(lot.problem === undefined
+          {...(counts.problems[lot.field] === undefined
             ? {}
             : {
                 'aria-invalid': 'true' as const,
@@ -212,18 +193,16 @@ const GridField = ({
   unit,
 }: {
   grid: LabelsPageProps['grid'];
-  name: keyof LabelGridValues;
+  name: keyof LabelGridForm['values'];
   label: string;
   unit?: string;
 }) => (
   <InputField
-    form="grid"
+    form={grid.form}
     name={name}
     label={label}
-    value={grid.values[name]}
     inputMode="decimal"
     width="short"
-    problem={grid.problems[name]}
     {...(unit === undefined ? {} : { unit })}
   />
 );
