@@ -76,11 +76,11 @@ const textIn = <Values extends FieldValues>(form: FormFields<Values>, name: stri
 };
 
 type InputProps<Values extends FieldValues> = OwnField<Values, string> &
-  Wired<Parameters<typeof UnboundInputField>[0]>;
+  Wired<Parameters<typeof UnboundInputField>[0]> & { readonly secret?: true };
 
-/** What is typed in secret stands in no page. */
-const isSecret = ({ type, autocomplete }: Pick<InputProps<FieldValues>, 'type' | 'autocomplete'>): boolean =>
-  type === 'password' || autocomplete === 'one-time-code';
+/** What is typed in secret stands in no page: a passphrase, a code, a link that opens something. */
+const isSecret = ({ type, autocomplete, secret }: Partial<InputProps<FieldValues>>): boolean =>
+  type === 'password' || autocomplete === 'one-time-code' || secret === true;
 
 export const InputField = <Values extends FieldValues>({
   form,

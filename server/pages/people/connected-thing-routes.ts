@@ -14,11 +14,10 @@ import {
   thingsOf,
   withdrawThing,
 } from '../../access/connected-things.ts';
-import { guessesWait } from '../../access/passphrase-change.ts';
 import { addressHere } from '../../plugins/app/own-name.ts';
 import type { Reader } from '../../records/record.ts';
 import { clockWords } from '../../words/clock-words.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
+import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { seeOther, sentText } from '../shared/posting.ts';
 import { readByRules, readerOf } from '../shared/read-by-rules.ts';
 import { isSelf } from './own-account-routes.ts';
@@ -38,12 +37,17 @@ const connectedThings: FastifyPluginAsync = async (app) => {
     const asked = await readAsked(request);
     const by = { personId: request.person?.id ?? null, now: app.now() };
     const made = asked.ok ? await connectThing(app.db, request.household.id, asked.value, by) : asked;
-    if (!asked.ok || !made.ok) return send(request, reply, { problems: made.ok ? [] : made.problems });
-    const { may, name } = asked.value;
-    await request.noteSecurity(may === 'read' ? 'thing-connected' : 'thing-connected-to-take', {
-      householdId: request.household.id,
+    return answerForm(request, reply, made, {
+      formId: 'thing',
+      done: async ({ token }) => {
+        await request.noteSecurity(
+          sentText(request, 'may') === 'read' ? 'thing-connected' : 'thing-connected-to-take',
+          { householdId: request.household.id },
+        );
+        return send(request, reply, { made: { name: asked.ok ? asked.value.name : '', token } });
+      },
+      again: (sentBack) => send(request, reply, { sentBack }),
     });
-    return send(request, reply, { made: { name, token: made.value.token } });
   });
 
   app.post<{ Params: { thing: string } }>('/connected-things/:thing/withdrawal', async (request, reply) => {
@@ -103,18 +107,16 @@ async function unfitThing(
 
 interface Shown {
   readonly message?: Message | null;
-  readonly problems?: readonly Problem[];
+  readonly sentBack?: SentBack;
   readonly made?: { readonly name: string; readonly token: string };
 }
 
 async function send(
   request: FastifyRequest,
   reply: FastifyReply,
-  { message = null, problems = [], made }: Shown,
+  { message = null, sentBack, made }: Shown,
 ): Promise<FastifyReply> {
   const things = await thingsOf(request.server.db, request.household.id);
-  const isSentBack = problems.length > 0;
-  const typed = (name: string): string => (isSentBack ? sentText(request, name) : '');
   return reply.page(
     ConnectedThingsPage,
     {
@@ -127,14 +129,15 @@ async function send(
       })),
       made: made ?? null,
       address: `${addressHere(request)}${interfaceAddress}`,
-      form: {
-        keys: reply.formKeys(),
-        asksPassphrase: request.person !== null,
-        typed: { name: typed('name'), may: typed('may') || 'read', endsOn: typed('endsOn') },
-        problems: fieldProblems(problems, ['name', 'may', 'endsOn', 'present']),
-      },
+      form: statesFrom(() => reply.formKeys(), sentBack ?? null)('thing', {
+        name: '',
+        may: 'read',
+        endsOn: '',
+        present: '',
+      }),
+      asksPassphrase: request.person !== null,
     },
-    isSentBack ? (problems.includes(guessesWait) ? 429 : 422) : 200,
+    sentBack?.status,
   );
 }
 

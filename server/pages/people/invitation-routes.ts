@@ -29,11 +29,11 @@ const invitations: FastifyPluginAsync = async (app) => {
     if (words === null) return nothing(reply);
     const asks = sentText(request, 'as') === 'signed-in' && request.person !== null;
     const asked = readForm(newPersonForm, request.body);
-    if (!asks && !asked.ok) return sendSignIn(request, reply, words, asked.problems, 422);
+    if (!asks && !asked.ok) return sendSignIn(request, reply, words, asked.problems);
     const who = asks && request.person ? { personId: request.person.id } : asked.ok ? asked.value : null;
     if (who === null) return nothing(reply);
     const accepted = await acceptInvitation(app.db, secret, who, app.now());
-    if (!accepted.ok) return sendSignIn(request, reply, words, accepted.problems, 422);
+    if (!accepted.ok) return sendSignIn(request, reply, words, accepted.problems);
     const { personId, householdId } = accepted.value;
     if (!asks) await letIn(request, reply, personId);
     await request.noteSecurity('joined', { personId, householdId });

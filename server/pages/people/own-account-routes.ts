@@ -27,8 +27,8 @@ import {
 import { checkPresent, guessed, guessesOfPresent } from '../../access/sign-in-check.ts';
 import { endChosenSignIns, type Person, signInsOf } from '../../access/sign-ins.ts';
 import { clockWords } from '../../words/clock-words.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { qrCode } from '../../words/label-sheet.ts';
+import { sentBackOf, statesFrom } from '../shared/answer-form.ts';
 import { mayKeepShelf } from '../shared/own-device.ts';
 import { seeOther } from '../shared/posting.ts';
 import { renewOwnSignIn } from '../shared/sign-in-of-browser.ts';
@@ -193,7 +193,8 @@ async function send(
     recoveryCodesLeft(db, person.id),
   ]);
   const clock = clockWords(request);
-  const messages = fieldProblems(problems, ['present', 'passphrase', 'ended', 'code']);
+  const sentBack = form === null ? null : sentBackOf(request, problems, { formId: form });
+  const state = statesFrom(() => reply.formKeys(), sentBack);
   const query = new URL(request.url, 'http://localhost').searchParams.get('said') ?? '';
   return reply.page(
     OwnAccountPage,
@@ -210,9 +211,14 @@ async function send(
       })),
       isOwnDevice: mayKeepShelf(request),
       factor: factorShown(isOn, codesLeft, toConfirm),
-      problems: form === null ? null : { form, messages },
+      forms: {
+        signIns: state('sign-ins', { present: '', ended: '' }),
+        passphrase: state('passphrase', { present: '', passphrase: '' }),
+        factor: state('factor', { present: '', code: '' }),
+        codes: state('codes', { present: '', code: '' }),
+      },
     },
-    form === null ? 200 : statusFor(problems),
+    sentBack?.status,
   );
 }
 
@@ -221,5 +227,3 @@ const factorShown = (isOn: boolean, codesLeft: number, toConfirm: FactorToConfir
   if (toConfirm === null) return { state: 'off' };
   return { state: 'to-confirm', seed: toConfirm.seed, picture: qrCode(toConfirm.address) };
 };
-
-const statusFor = (problems: readonly Problem[]): number => (problems.includes(guessesWait) ? 429 : 422);

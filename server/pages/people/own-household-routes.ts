@@ -16,8 +16,8 @@ import {
   deleteHousehold,
 } from '../../records/household/household-deletion.ts';
 import { clockWords } from '../../words/clock-words.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
-import { seeOther } from '../shared/posting.ts';
+import { sentBackOf, statesFrom } from '../shared/answer-form.ts';
+import { seeOther, statusOf } from '../shared/posting.ts';
 
 /** The households somebody belongs to, how one is deleted, and how it comes back within seven days. */
 const ownHouseholds: FastifyPluginAsync = async (app) => {
@@ -108,9 +108,11 @@ async function sendRemoval(
       frame: await reply.frame(),
       name: request.household.name,
       asksPassphrase: request.person !== null,
-      keys: reply.formKeys(),
-      problems: fieldProblems(problems, ['name', 'present']),
+      form: statesFrom(() => reply.formKeys(), sentBackOf(request, problems, { formId: 'removal' }))(
+        'removal',
+        { name: '', present: '' },
+      ),
     },
-    problems.length === 0 ? 200 : problems.includes(guessesWait) ? 429 : 422,
+    problems.length === 0 ? 200 : statusOf(problems),
   );
 }

@@ -38,7 +38,7 @@ const passphraseReset: FastifyPluginAsync = async (app) => {
       const { personId } = words;
       if (waits || first?.code === 'code-wrong')
         await request.noteSecurity(waits ? 'sign-in-waits' : 'second-factor-failed', { personId });
-      return sendSignIn(request, reply, words, reset.problems, waits ? 429 : 422);
+      return sendSignIn(request, reply, words, reset.problems);
     }
     const { personId, factorEnded } = reset.value;
     await request.noteSecurity('passphrase-reset', { personId });

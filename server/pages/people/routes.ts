@@ -17,7 +17,7 @@ import { securityEventsOf } from '../../access/security-events.ts';
 import { addressHere } from '../../plugins/app/own-name.ts';
 import { sayWhoTook } from '../../records/household/say-who-took.ts';
 import { clockWords } from '../../words/clock-words.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
+import { fieldsFrom, sentBackOf, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
 import { isSelf } from './own-account-routes.ts';
 
@@ -155,7 +155,8 @@ async function send(
   const clock = clockWords(request);
   const owns = !isOpen && request.role === 'owner';
   const keys = reply.formKeys();
-  const whole = fieldProblems(problems, [])[''];
+  const sentBack = sentBackOf(request, problems, { formId: 'second-factor' });
+  const whole = fieldsFrom(sentBack)('second-factor', {}).problems[''];
   return reply.page(
     PeoplePage,
     {
@@ -180,8 +181,10 @@ async function send(
                 ? 'Each member chooses whether a code is asked for beside the passphrase.'
                 : `A second factor is asked of every member, as ${requirement.byName} said on ${clock(requirement.requiredAt)}.`,
             isAsked: requirement !== null,
-            keys: owns && request.person !== null ? reply.formKeys() : null,
-            problems: fieldProblems(problems, ['present']),
+            form:
+              owns && request.person !== null
+                ? statesFrom(() => reply.formKeys(), sentBack)('second-factor', { present: '' })
+                : null,
           },
       whoTook:
         !request.household.saysWhoTook && members.length < 2

@@ -15,8 +15,8 @@ import { hasSecondFactor, isSecondFactor } from '../../access/second-factor.ts';
 import { checkSignIn, guessed, guessesAt } from '../../access/sign-in-check.ts';
 import { endSignIn, endSignInsOf } from '../../access/sign-ins.ts';
 import { clearCookie, readCookie, setCookie } from '../../plugins/app/own-cookies.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
-import { seeOther, sentText } from '../shared/posting.ts';
+import { statesFrom } from '../shared/answer-form.ts';
+import { seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { letIn } from '../shared/sign-in-of-browser.ts';
 import { type SignInWords, sendSignIn } from '../shared/sign-in-page.ts';
 
@@ -54,13 +54,13 @@ const signIn: FastifyPluginAsync = async (app) => {
 
   app.post('/sign-in', async (request, reply) => {
     const asked = readForm(signInForm, request.body);
-    if (!asked.ok) return sendSignIn(request, reply, signInWords, asked.problems, 422);
+    if (!asked.ok) return sendSignIn(request, reply, signInWords, asked.problems);
     const checked = await checkSignIn(app.db, { ...asked.value, address: request.ip }, app.now());
     const { personId } = checked;
     if (checked.answer !== 'known') {
       const waits = checked.answer === 'wait';
       await request.noteSecurity(waits ? 'sign-in-waits' : 'sign-in-failed', { personId });
-      return sendSignIn(request, reply, signInWords, [waits ? guessesWait : notKnown], waits ? 429 : 422);
+      return sendSignIn(request, reply, signInWords, [waits ? guessesWait : notKnown]);
     }
     if (await hasSecondFactor(app.db, checked.personId)) {
       const half = await beginHalfSignIn(app.db, checked.personId, app.now());
@@ -80,7 +80,7 @@ const signIn: FastifyPluginAsync = async (app) => {
     if (waiting === null) return seeOther(reply, '/sign-in');
     const { personId, name } = waiting;
     const asked = readForm(codeForm, request.body);
-    if (!asked.ok) return sendCode(reply, asked.problems, 422);
+    if (!asked.ok) return sendCode(reply, asked.problems);
     let by: 'code' | 'recovery' | null = null;
     const right = await guessed(app.db, guessesAt(name, request.ip), app.now(), async () => {
       by = await isSecondFactor(app, personId, asked.value.code, { now: app.now(), steps: app.codeSteps });
@@ -88,7 +88,7 @@ const signIn: FastifyPluginAsync = async (app) => {
     });
     if (right !== true) {
       await request.noteSecurity(right === null ? 'sign-in-waits' : 'second-factor-failed', { personId });
-      return sendCode(reply, [right === null ? guessesWait : notTheCode], right === null ? 429 : 422);
+      return sendCode(reply, [right === null ? guessesWait : notTheCode]);
     }
     await endHalfSignIn(app.db, readCookie(request, 'half-sign-in') ?? '');
     await letIn(request, clearCookie(reply, 'half-sign-in'), personId);
@@ -116,7 +116,7 @@ const signIn: FastifyPluginAsync = async (app) => {
     if (request.household.isDemo) return reply.callNotFound();
     const { id } = request.household;
     const closed = asked.ok ? await closeHousehold(app.db, id, asked.value, app.now()) : asked;
-    if (!closed.ok) return sendSignIn(request, reply, ownerWords, closed.problems, 422);
+    if (!closed.ok) return sendSignIn(request, reply, ownerWords, closed.problems);
     const { personId } = closed.value;
     await letIn(request, reply, personId);
     await request.noteSecurity('household-closed', { personId, householdId: id });
@@ -133,14 +133,14 @@ const waitingOf = (request: FastifyRequest) => {
     : halfSignInOf(request.server.db, token, request.server.now());
 };
 
-async function sendCode(
-  reply: FastifyReply,
-  problems: readonly Problem[] = [],
-  status = 200,
-): Promise<FastifyReply> {
-  return reply.page(
-    CodePage,
-    { frame: await reply.frame(), keys: reply.formKeys(), problems: fieldProblems(problems, ['code']) },
-    status,
+async function sendCode(reply: FastifyReply, problems: readonly Problem[] = []): Promise<FastifyReply> {
+  // A code that was typed stands in no page.
+  const form = statesFrom(() => reply.formKeys(), { formId: 'code', typed: {}, problems, status: 422 })(
+    'code',
+    {
+      code: '',
+    },
   );
+  const status = problems.length === 0 ? 200 : statusOf(problems);
+  return reply.page(CodePage, { frame: await reply.frame(), form }, status);
 }

@@ -1,6 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Problem } from '../../../shared/problems.ts';
 import type { NameAnswered } from '../../../src/preserving/foods/name-questions.ts';
+import { guessesWait } from '../../access/passphrase-change.ts';
 import { readingBusy } from '../../files/reading-process.ts';
 import { keyReused } from '../../records/once.ts';
 import type { Recording } from '../../records/record.ts';
@@ -32,8 +33,9 @@ export const nameAnswered = (request: FastifyRequest): NameAnswered => ({
   inIt: sentText(request, 'inIt'),
 });
 
-/** 422 for what can be mended in the form; 409 for a form that was sent before with other contents; 503 for later. */
-export const statusOf = (problems: readonly Problem[]): 409 | 422 | 503 => {
+/** 422 for what can be mended in the form; 409 for a form that was sent before with other contents; 429 after too many guesses; 503 for later. */
+export const statusOf = (problems: readonly Problem[]): 409 | 422 | 429 | 503 => {
+  if (problems.some(({ code }) => code === guessesWait.code)) return 429;
   if (problems.some(({ code }) => code === keyReused)) return 409;
   return problems.some(({ code }) => code === readingBusy) ? 503 : 422;
 };

@@ -4,7 +4,7 @@ import { linkForm } from '../../../shared/schemas/account.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { LinkPage as PageOfLink } from '../../../views/pages/people/link-page.tsx';
 import { type LinkPage, linkTo } from '../../access/links.ts';
-import { fieldProblems } from '../../words/field-problems.ts';
+import { statesFrom } from './answer-form.ts';
 import { seeOther } from './posting.ts';
 
 // The pages links lead to whose secret stands behind `#`, so that it is in no log, no referrer and no proxy on the way. A small
@@ -31,8 +31,12 @@ export function addLinkPlace(app: FastifyInstance, { page, title, line, opened, 
         title,
         line,
         action: page,
-        keys: reply.formKeys(),
-        problems: fieldProblems(problems, ['link']),
+        form: statesFrom(() => reply.formKeys(), { formId: 'link', typed: {}, problems, status: 422 })(
+          'link',
+          {
+            link: '',
+          },
+        ),
       },
       problems.length === 0 ? 200 : 422,
     );

@@ -2,9 +2,9 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Problem } from '../../../shared/problems.ts';
 import { SignInPage, type SignInPageProps } from '../../../views/pages/people/sign-in-page.tsx';
 import { PlainPage } from '../../../views/pages/plain-page.tsx';
-import { fieldProblems } from '../../words/field-problems.ts';
 import { plainAnswers } from '../../words/plain-answers.ts';
-import { sentText } from './posting.ts';
+import { sentBackOf, statesFrom } from './answer-form.ts';
+import { statusOf } from './posting.ts';
 
 export type SignInWords = Pick<SignInPageProps, 'title' | 'line' | 'action' | 'button' | 'isNew'> & {
   /** The secret of the link that led here; every form of the page sends it along. */
@@ -21,10 +21,13 @@ export async function sendSignIn(
   reply: FastifyReply,
   words: SignInWords,
   problems: readonly Problem[] = [],
-  status = 200,
 ): Promise<FastifyReply> {
   const { knownName, title, line, action, button, isNew, link, second } = words;
-  const keys = reply.formKeys();
+  const form = statesFrom(() => reply.formKeys(), sentBackOf(request, problems, { formId: 'sign-in' }))(
+    'sign-in',
+    { name: '', passphrase: '', code: '' },
+  );
+  const { keys, values } = form;
   const joins = action.startsWith('/invitations/') && request.person !== null;
   return reply.page(
     SignInPage,
@@ -37,14 +40,12 @@ export async function sendSignIn(
       isNew,
       link: link ?? null,
       second: second ?? null,
-      keys,
-      name: knownName ?? sentText(request, 'name'),
+      form: { ...form, values: { ...values, name: knownName ?? values.name } },
       nameIsKnown: knownName !== undefined,
-      problems: fieldProblems(problems, ['name', 'passphrase', 'code']),
       joinAs: joins && request.person !== null ? { name: request.person.name, keys } : null,
       demoKeys: action === '/sign-in' && !request.server.beyondLoopback ? keys : null,
     },
-    status,
+    problems.length === 0 ? 200 : statusOf(problems),
   );
 }
 

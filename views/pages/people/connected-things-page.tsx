@@ -1,7 +1,9 @@
+import type { ownConnectedThingForm } from '../../../shared/schemas/account.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm, RadioField } from '../../parts/form.tsx';
+import { InputField, RadioField, type StateOf } from '../../parts/fields.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { EmptyState, Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
 
@@ -20,16 +22,19 @@ export interface ConnectedThingsPageProps {
   readonly made: { readonly name: string; readonly token: string } | null;
   /** Where the interface begins, as the thing has to be told. */
   readonly address: string;
-  readonly form: {
-    readonly keys: FormKeys;
-    readonly asksPassphrase: boolean;
-    readonly typed: { readonly name: string; readonly may: string; readonly endsOn: string };
-    readonly problems: FieldProblems;
-  };
+  readonly form: StateOf<typeof ownConnectedThingForm>;
+  readonly asksPassphrase: boolean;
 }
 
 /** What reads the shelf besides people: a display, a home server. */
-export const ConnectedThingsPage = ({ frame, things, made, address, form }: ConnectedThingsPageProps) => (
+export const ConnectedThingsPage = ({
+  frame,
+  things,
+  made,
+  address,
+  form,
+  asksPassphrase,
+}: ConnectedThingsPageProps) => (
   <Page
     frame={frame}
     title="Connected things"
@@ -50,7 +55,7 @@ export const ConnectedThingsPage = ({ frame, things, made, address, form }: Conn
       </div>
     )}
     <Things things={things} />
-    <Connect form={form} />
+    <Connect form={form} asksPassphrase={asksPassphrase} />
     <Part
       title="How it asks"
       id="how"
@@ -102,50 +107,33 @@ const Things = ({ things }: { things: readonly ConnectedThingLine[] }) => (
   </Part>
 );
 
-const Connect = ({
-  form: { keys, asksPassphrase, typed, problems },
-}: {
-  form: ConnectedThingsPageProps['form'];
-}) => (
+const Connect = ({ form, asksPassphrase }: Pick<ConnectedThingsPageProps, 'form' | 'asksPassphrase'>) => (
   <Part title="Connect a thing" id="connect">
-    <PostForm action="/connected-things" keys={keys} problems={problems} label="Connect a thing">
-      <InputField
-        form="thing"
-        name="name"
-        label="Name"
-        hint="What you call it: Fridge display."
-        value={typed.name}
-        problem={problems.name}
-      />
+    <PostForm action="/connected-things" form={form} label="Connect a thing">
+      <InputField form={form} name="name" label="Name" hint="What you call it: Fridge display." />
       <RadioField
-        form="thing"
+        form={form}
         name="may"
         label="It may"
-        value={typed.may}
         choices={[
           { value: 'read', words: 'read only' },
           { value: 'read and take', words: 'read, take from the shelf and undo what was taken' },
         ]}
-        problem={problems.may}
       />
       <InputField
-        form="thing"
+        form={form}
         name="endsOn"
         label="Last day"
         hint="Leave it blank and it goes on until you withdraw it."
         type="date"
-        value={typed.endsOn}
-        problem={problems.endsOn}
       />
       {asksPassphrase ? (
         <InputField
-          form="thing"
+          form={form}
           name="present"
           label="Present passphrase"
           type="password"
-          value=""
           autocomplete="current-password"
-          problem={problems.present}
         />
       ) : null}
       <p>

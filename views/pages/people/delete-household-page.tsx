@@ -1,14 +1,15 @@
+import type { householdRemovalForm } from '../../../shared/schemas/account.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { InputField, type StateOf } from '../../parts/fields.tsx';
+import { PostForm } from '../../parts/form.tsx';
 
 export interface DeleteHouseholdPageProps {
   readonly frame: Frame;
   readonly name: string;
   readonly asksPassphrase: boolean;
-  readonly keys: FormKeys;
-  readonly problems: FieldProblems;
+  readonly form: StateOf<typeof householdRemovalForm>;
 }
 
 /** What deleting means, a file to take along, and the question. */
@@ -25,30 +26,21 @@ export const DeleteHouseholdPage = (props: DeleteHouseholdPageProps) => (
       <a href="/files/household.json">Take the household along as one file first</a>
       {'; another Shelfward, or this one, reads it.'}
     </p>
-    <PostForm
-      action="/households/removal"
-      keys={props.keys}
-      problems={props.problems}
-      label="Delete the household"
-    >
+    <PostForm action="/households/removal" form={props.form} label="Delete the household">
       <InputField
-        form="removal"
+        form={props.form}
         name="name"
         label="Name of the household"
         hint={`Write ${props.name} to say that you mean it.`}
-        value=""
         autocomplete="off"
-        problem={props.problems.name}
       />
       {props.asksPassphrase ? (
         <InputField
-          form="removal"
+          form={props.form}
           name="present"
           label="Present passphrase"
           type="password"
-          value=""
           autocomplete="current-password"
-          problem={props.problems.present}
         />
       ) : null}
       <p>

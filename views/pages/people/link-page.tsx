@@ -1,7 +1,9 @@
+import type { linkForm } from '../../../shared/schemas/account.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { InputField, type StateOf } from '../../parts/fields.tsx';
+import { PostForm } from '../../parts/form.tsx';
 
 export interface LinkPageProps {
   readonly frame: Frame;
@@ -9,24 +11,22 @@ export interface LinkPageProps {
   readonly line: string;
   /** Where what stands behind `#` is sent. */
   readonly action: string;
-  readonly keys: FormKeys;
-  readonly problems: FieldProblems;
+  readonly form: StateOf<typeof linkForm>;
 }
 
 /** Where a link with a secret leads: its script sends the secret on by itself; without script it is pasted. */
-export const LinkPage = ({ frame, title, line, action, keys, problems }: LinkPageProps) => (
+export const LinkPage = ({ frame, title, line, action, form }: LinkPageProps) => (
   <Page frame={frame} title={title} section="none" about={line}>
     <h1 class="page-title">{title}</h1>
     <p class="page-line">{line}</p>
-    <PostForm action={action} keys={keys} problems={problems} label={title} class="form link-form">
+    <PostForm action={action} form={form} label={title} class="form link-form">
       <InputField
-        form="link"
+        form={form}
         name="link"
         label="Link"
+        secret
         hint="Your link opens by itself. If it does not, paste it here."
-        value=""
         width="full"
-        problem={problems.link}
       />
       <p>
         <Button weight="main">Open the link</Button>

@@ -1,14 +1,17 @@
+import type { factorForm, passphraseForm, presentForm } from '../../../shared/schemas/account.ts';
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import {
   CheckField,
-  type FieldProblems,
-  type FormKeys,
+  type FormFields,
+  type FormState,
+  fieldsWith,
+  hasProblems,
   InputField,
-  noProblems,
-  PostForm,
-} from '../../parts/form.tsx';
+  type StateOf,
+} from '../../parts/fields.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import type { QrCodeProps } from '../labels/label-sheet.tsx';
 import { SignOutForm } from './sign-out-form.tsx';
@@ -31,33 +34,31 @@ export interface OwnAccountPageProps {
   readonly frame: Frame;
   readonly name: string;
   readonly keys: () => FormKeys;
+  readonly forms: OwnForms;
   readonly signIns: readonly SignInLine[];
   readonly factor: FactorProps;
   /** Whether the shelf may stay on this device. */
   readonly isOwnDevice: boolean;
-  readonly problems: {
-    readonly form: 'passphrase' | 'sign-ins' | 'factor' | 'codes';
-    readonly messages: FieldProblems;
-  } | null;
+}
+
+/** Its forms; `ended` is told of those that are ticked. */
+export interface OwnForms {
+  readonly signIns: StateOf<typeof presentForm, never, 'ended'>;
+  readonly passphrase: StateOf<typeof passphraseForm>;
+  readonly factor: StateOf<typeof factorForm>;
+  readonly codes: StateOf<typeof factorForm>;
 }
 
 /** The own way in: passphrase, second factor, where one is signed in. */
 export const OwnAccountPage = (props: OwnAccountPageProps) => {
-  const { frame, name, keys, signIns, factor, isOwnDevice, problems } = props;
-  const problemsOf = (form: NonNullable<OwnAccountPageProps['problems']>['form']): FieldProblems =>
-    problems?.form === form ? problems.messages : noProblems;
+  const { frame, name, keys, forms, signIns, factor, isOwnDevice } = props;
   return (
     <Page frame={frame} title="How you sign in" section="kitchen" about={`How ${name} signs in.`}>
       <h1 class="page-title">How you sign in</h1>
       <p class="page-line">{name}</p>
-      <SignIns signIns={signIns} keys={keys()} problems={problemsOf('sign-ins')} />
-      <Passphrase keys={keys()} problems={problemsOf('passphrase')} />
-      <SecondFactor
-        factor={factor}
-        keys={keys}
-        problems={problemsOf('factor')}
-        codesProblems={problemsOf('codes')}
-      />
+      <SignIns signIns={signIns} form={forms.signIns} />
+      <Passphrase form={forms.passphrase} />
+      <SecondFactor factor={factor} forms={forms} />
       <OwnDevice isOwn={isOwnDevice} keys={keys()} />
       <Part title="Sign out" id="sign-out">
         <SignOutForm keys={keys()} />
@@ -66,20 +67,13 @@ export const OwnAccountPage = (props: OwnAccountPageProps) => {
   );
 };
 
-interface FormProps {
-  readonly keys: FormKeys;
-  readonly problems: FieldProblems;
-}
-
-const Present = ({ form, problems }: { form: string; problems: FieldProblems }) => (
+const Present = ({ form }: { form: FormFields<Readonly<Record<'present', string>>> }) => (
   <InputField
     form={form}
     name="present"
     label="Present passphrase"
     type="password"
-    value=""
     autocomplete="current-password"
-    problem={problems.present}
   />
 );
 
@@ -102,26 +96,25 @@ const OwnDevice = ({ isOwn, keys }: { isOwn: boolean; keys: FormKeys }) => (
   </Part>
 );
 
-const SignIns = ({ signIns, keys, problems }: FormProps & { signIns: readonly SignInLine[] }) => (
+const SignIns = ({ signIns, form }: { signIns: readonly SignInLine[]; form: OwnForms['signIns'] }) => (
   <Part
     title="Where you are signed in"
     id="sign-ins"
     line="A sign-in ends after two weeks without a page, and after sixty days in any case."
   >
-    <PostForm action="/people/self/sign-ins" keys={keys} problems={problems} label="End sign-ins">
+    <PostForm action="/people/self/sign-ins" form={form} label="End sign-ins">
       {signIns.map(({ id, device, isThis, began, seen }, at) => (
         <CheckField
           key={id}
-          form={`sign-in-${at + 1}`}
+          form={fieldsWith(`sign-in-${at + 1}`, { ended: false })}
           name="ended"
           value={id}
-          checked={false}
           label={isThis ? `${device} (this one)` : device}
           hint={`last used ${seen}, since ${began}`}
         />
       ))}
-      {problems.ended === undefined ? null : <p class="problem">{problems.ended}</p>}
-      <Present form="sign-ins" problems={problems} />
+      {form.problems.ended === undefined ? null : <p class="problem">{form.problems.ended}</p>}
+      <Present form={form} />
       <p>
         <Button weight="grave">End those ticked</Button>
       </p>
@@ -129,19 +122,17 @@ const SignIns = ({ signIns, keys, problems }: FormProps & { signIns: readonly Si
   </Part>
 );
 
-const Passphrase = ({ keys, problems }: FormProps) => (
+const Passphrase = ({ form }: { form: OwnForms['passphrase'] }) => (
   <Part title="Passphrase" id="passphrase" line="Another passphrase ends every sign-in, on this device too.">
-    <PostForm action="/people/self/passphrase" keys={keys} problems={problems} label="Another passphrase">
-      <Present form="passphrase" problems={problems} />
+    <PostForm action="/people/self/passphrase" form={form} label="Another passphrase">
+      <Present form={form} />
       <InputField
-        form="passphrase"
+        form={form}
         name="passphrase"
         label="New passphrase"
         type="password"
-        value=""
         autocomplete="new-password"
         hint="At least 12 characters; a few words in a row are good."
-        problem={problems.passphrase}
       />
       <p>
         <Button weight="main">Change the passphrase</Button>
@@ -150,34 +141,26 @@ const Passphrase = ({ keys, problems }: FormProps) => (
   </Part>
 );
 
-interface SecondFactorProps {
-  readonly factor: FactorProps;
-  readonly keys: () => FormKeys;
-  readonly problems: FieldProblems;
-  /** Of the form that makes new recovery codes. */
-  readonly codesProblems: FieldProblems;
-}
-
 /** What only somebody does who has both, the passphrase and the factor. */
 const FactorChange = ({
   form,
   action,
   words,
-  keys,
-  problems,
-}: FormProps & { form: 'codes' | 'factor'; action: string; words: string }) => (
-  <details class="fold" open={Object.keys(problems).length > 0}>
+}: {
+  form: StateOf<typeof factorForm>;
+  action: string;
+  words: string;
+}) => (
+  <details class="fold" open={hasProblems(form)}>
     <summary>{words}</summary>
-    <PostForm action={action} keys={keys} problems={problems} label={words}>
-      <Present form={form} problems={problems} />
+    <PostForm action={action} form={form} label={words}>
+      <Present form={form} />
       <InputField
         form={form}
         name="code"
         label="Code"
         hint="What the authenticator shows now, or a recovery code."
-        value=""
         autocomplete="one-time-code"
-        problem={problems.code}
       />
       <p>
         <Button weight="main">{words}</Button>
@@ -193,18 +176,13 @@ const factorLine = {
   on: 'A code is asked for whenever you sign in.',
 } as const;
 
-const SecondFactor = ({ factor, keys, problems, codesProblems }: SecondFactorProps) => (
+const SecondFactor = ({ factor, forms }: Pick<OwnAccountPageProps, 'factor' | 'forms'>) => (
   <Part title="Second factor" id="factor" line={factorLine[factor.state]}>
     {factor.state === 'to-confirm' ? (
-      <Confirm seed={factor.seed} picture={factor.picture} keys={keys()} problems={problems} />
+      <Confirm seed={factor.seed} picture={factor.picture} form={forms.factor} />
     ) : factor.state === 'off' ? (
-      <PostForm
-        action="/people/self/second-factor"
-        keys={keys()}
-        problems={problems}
-        label="Begin a second factor"
-      >
-        <Present form="factor" problems={problems} />
+      <PostForm action="/people/self/second-factor" form={forms.factor} label="Begin a second factor">
+        <Present form={forms.factor} />
         <p>
           <Button weight="main">Begin</Button>
         </p>
@@ -214,25 +192,29 @@ const SecondFactor = ({ factor, keys, problems, codesProblems }: SecondFactorPro
         <p>{`${factor.codesLeft} recovery codes are left.`}</p>
         <p class="hint">Both of these ask for your passphrase and a code.</p>
         <FactorChange
-          form="codes"
+          form={forms.codes}
           action="/people/self/second-factor/recovery-codes"
           words="Make new recovery codes"
-          keys={keys()}
-          problems={codesProblems}
         />
         <FactorChange
-          form="factor"
+          form={forms.factor}
           action="/people/self/second-factor/removal"
           words="Ask for no code any more"
-          keys={keys()}
-          problems={problems}
         />
       </>
     )}
   </Part>
 );
 
-const Confirm = ({ seed, picture, keys, problems }: FormProps & { seed: string; picture: QrCodeProps }) => (
+const Confirm = ({
+  seed,
+  picture,
+  form,
+}: {
+  seed: string;
+  picture: QrCodeProps;
+  form: FormState<Readonly<Record<'code', string>>>;
+}) => (
   <>
     <svg
       class="factor-picture"
@@ -247,21 +229,14 @@ const Confirm = ({ seed, picture, keys, problems }: FormProps & { seed: string; 
     <p>
       <code>{seed}</code>
     </p>
-    <PostForm
-      action="/people/self/second-factor/code"
-      keys={keys}
-      problems={problems}
-      label="Confirm the second factor"
-    >
+    <PostForm action="/people/self/second-factor/code" form={form} label="Confirm the second factor">
       <InputField
-        form="factor"
+        form={form}
         name="code"
         label="Six digits"
         inputMode="numeric"
-        value=""
         width="short"
         autocomplete="one-time-code"
-        problem={problems.code}
       />
       <p>
         <Button weight="main">Ask for a code from now on</Button>

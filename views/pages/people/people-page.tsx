@@ -1,14 +1,8 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button, ButtonLink } from '../../parts/button.tsx';
-import {
-  type FieldProblems,
-  type FormKeys,
-  InputField,
-  PostForm,
-  RadioField,
-  SelectField,
-} from '../../parts/form.tsx';
+import { type FormState, fieldsWith, InputField, RadioField, SelectField } from '../../parts/fields.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 import { Part } from '../../parts/part.tsx';
 import { pageNames } from '../../words/page-names.ts';
 import { SignOutForm } from './sign-out-form.tsx';
@@ -41,8 +35,7 @@ export interface PeoplePageProps {
   readonly factor: {
     readonly words: string;
     readonly isAsked: boolean;
-    readonly keys: FormKeys | null;
-    readonly problems: FieldProblems;
+    readonly form: FormState<Readonly<Record<'present', string>>> | null;
   } | null;
   /** Whether each take says who took it; null while there are no two members. `keys` where the reader may say so. */
   readonly whoTook: { readonly isSaid: boolean; readonly keys: FormKeys | null } | null;
@@ -105,10 +98,9 @@ const Members = ({ members }: { members: readonly MemberLine[] }) => (
           {keys === null || roles === null ? null : (
             <PostForm action={`/people/${id}/role`} keys={keys} class="inline-form" label={`Role of ${name}`}>
               <SelectField
-                form={`member-${at + 1}`}
+                form={fieldsWith(`member-${at + 1}`, { role: roles.value })}
                 name="role"
                 label={`Role of ${name}`}
-                value={roles.value}
                 choices={roles.choices}
               />
               <Button weight="quiet" label={`Give ${name} that role`}>
@@ -148,7 +140,12 @@ const Invite = ({
       </p>
     )}
     <PostForm action="/people/invitations" keys={invite.keys} label="Invite somebody">
-      <RadioField form="invite" name="role" label="As" value="helper" choices={invite.roles} />
+      <RadioField
+        form={fieldsWith('invite', { role: 'helper' })}
+        name="role"
+        label="As"
+        choices={invite.roles}
+      />
       <p>
         <Button weight="main">Make a link</Button>
       </p>
@@ -164,13 +161,8 @@ const Invite = ({
 
 const Factor = ({ factor }: { factor: NonNullable<PeoplePageProps['factor']> }) => (
   <Part title="Second factor" id="second-factor" line={factor.words}>
-    {factor.keys === null ? null : (
-      <PostForm
-        action="/people/second-factor"
-        keys={factor.keys}
-        problems={factor.problems}
-        label="Second factor of members"
-      >
+    {factor.form === null ? null : (
+      <PostForm action="/people/second-factor" form={factor.form} label="Second factor of members">
         <input type="hidden" name="wanted" value={factor.isAsked ? 'no' : 'yes'} />
         {factor.isAsked ? null : (
           <p class="hint">
@@ -179,13 +171,11 @@ const Factor = ({ factor }: { factor: NonNullable<PeoplePageProps['factor']> }) 
           </p>
         )}
         <InputField
-          form="second-factor"
+          form={factor.form}
           name="present"
           label="Present passphrase"
           type="password"
-          value=""
           autocomplete="current-password"
-          problem={factor.problems.present}
         />
         <p>
           <Button weight="main">

@@ -1,7 +1,8 @@
 import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
-import { type FieldProblems, type FormKeys, InputField, PostForm } from '../../parts/form.tsx';
+import { type FormState, InputField } from '../../parts/fields.tsx';
+import { type FormKeys, PostForm } from '../../parts/form.tsx';
 
 export interface SignInPageProps {
   readonly frame: Frame;
@@ -16,11 +17,9 @@ export interface SignInPageProps {
   readonly link: string | null;
   /** A second proof that is asked for beside the passphrase. */
   readonly second: { readonly label: string; readonly hint: string } | null;
-  readonly keys: FormKeys;
-  readonly name: string;
+  readonly form: FormState<Readonly<Record<'name' | 'passphrase' | 'code', string>>>;
   /** The name cannot be chosen here; only its passphrase is asked for. */
   readonly nameIsKnown: boolean;
-  readonly problems: FieldProblems;
   /** Join as who is signed in. */
   readonly joinAs: { readonly name: string; readonly keys: FormKeys } | null;
   /** Set where the demo may be looked at. */
@@ -39,40 +38,29 @@ export const SignInPage = (props: SignInPageProps) => (
         <Button weight="main">{`Join as ${props.joinAs.name}`}</Button>
       </PostForm>
     )}
-    <PostForm action={props.action} keys={props.keys} problems={props.problems} label={props.title}>
+    <PostForm action={props.action} form={props.form} label={props.title}>
       <LinkSecret link={props.link} />
       {props.nameIsKnown ? (
         // For whatever keeps passphrases: whose this one is.
-        <input type="hidden" name="name" value={props.name} autocomplete="username" />
+        <input type="hidden" name="name" value={props.form.values.name} autocomplete="username" />
       ) : (
-        <InputField
-          form="sign-in"
-          name="name"
-          label="Name"
-          value={props.name}
-          autocomplete="username"
-          problem={props.problems.name}
-        />
+        <InputField form={props.form} name="name" label="Name" autocomplete="username" />
       )}
       <InputField
-        form="sign-in"
+        form={props.form}
         name="passphrase"
         label="Passphrase"
         type="password"
-        value=""
         autocomplete={props.isNew ? 'new-password' : 'current-password'}
         {...(props.isNew ? { hint: 'At least 12 characters; a few words in a row are good.' } : {})}
-        problem={props.problems.passphrase}
       />
       {props.second === null ? null : (
         <InputField
-          form="sign-in"
+          form={props.form}
           name="code"
           label={props.second.label}
           hint={props.second.hint}
-          value=""
           autocomplete="one-time-code"
-          problem={props.problems.code}
         />
       )}
       <p>
