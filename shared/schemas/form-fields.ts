@@ -207,9 +207,11 @@ export const optionalChoiceField = <T extends string>(
   words?: (choice: T) => string,
 ) => field<T | null>((text) => (text === '' ? { value: null } : checkChoice(what, choices, words)(text)));
 
+/** Whether what was sent of a tick box says that it is ticked. */
+export const isTicked = (sent: string): boolean => sent !== '' && sent !== 'no' && sent !== '0';
+
 /** A tick box: sent when ticked, not sent otherwise. */
-export const tickField = () =>
-  field<boolean>((text) => ({ value: text !== '' && text !== 'no' && text !== '0' }));
+export const tickField = () => field<boolean>((text) => ({ value: isTicked(text) }));
 
 /**
  * How a rule across fields is told: beside one of them, and also while other fields are unfit, as long as those it looks at

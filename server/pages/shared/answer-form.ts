@@ -1,9 +1,8 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Outcome, Problem } from '../../../shared/problems.ts';
-import { typedValues } from '../../../shared/schemas/form-fields.ts';
+import { isTicked, typedValues } from '../../../shared/schemas/form-fields.ts';
 import type { FieldValues, FormFields, FormState } from '../../../views/parts/fields.tsx';
-import type { FormKeys } from '../../../views/parts/form.tsx';
-import { fieldProblems } from '../../words/field-problems.ts';
+import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { seeOther, statusOf } from './posting.ts';
 
 /** A form that was refused: which one, what was typed, and what has to be mended. */
@@ -69,15 +68,24 @@ export const fieldsFrom =
     const { typed, problems } = sentBack;
     const names = Object.keys(kept);
     const isTyped = names.some((name) => name in typed);
+    // An unticked box is not sent: among what was typed it is not ticked.
     const stands = (name: string, value: string | boolean): string | boolean =>
-      typeof value === 'string' ? (typed[name] ?? value) : isTyped ? isTicked(typed[name]) : value;
+      typeof value === 'string' ? (typed[name] ?? value) : isTyped ? isTicked(typed[name] ?? '') : value;
     const values = Object.fromEntries(names.map((name) => [name, stands(name, kept[name] ?? '')]));
     const shown = names.filter((name) => !notShown.some((one) => one === name));
-    return { formId, values: values as typeof kept, problems: fieldProblems(problems, shown) };
+    return { formId, values: values as typeof kept, problems: beside(problems, shown) };
   };
 
-/** An unticked box is not sent. */
-const isTicked = (sent = ''): boolean => sent !== '' && sent !== 'no' && sent !== '0';
+/** Messages by the field they stand beside; under the empty name what belongs to none of those that are shown. */
+function beside(problems: readonly Problem[], shown: readonly string[]): FieldProblems {
+  const messages: Record<string, string> = {};
+  for (const { path, message } of problems) {
+    const name = String(path.at(-1) ?? '');
+    const place = shown.includes(name) ? name : '';
+    messages[place] = messages[place] === undefined ? message : `${messages[place]} ${message}`;
+  }
+  return messages;
+}
 
 /** As `FieldsOf`, with the hidden values of a form that changes something. */
 export type StateOfForm = <Values extends FieldValues>(
