@@ -1,9 +1,9 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
-import { type Problem, ShelfwardError } from '../../../shared/problems.ts';
+import { ShelfwardError } from '../../../shared/problems.ts';
 import type { SessionSetting } from '../../../src/household/session.ts';
 import type { SessionDay } from '../../../src/planning/days/week-sessions.ts';
 import { CanningDayPage } from '../../../views/pages/canning-day/canning-day-page.tsx';
-import { sentBackOf } from '../shared/answer-form.ts';
+import type { SentBack } from '../shared/answer-form.ts';
 import { canningDayPicture, dayPicture, weekIn } from './day-picture.ts';
 import { type CanningDayPicture, type DaySentBack, presentCanningDayPage } from './present-day.ts';
 
@@ -39,14 +39,16 @@ export async function sendDay(
   );
 }
 
-/** The same page with what stands in the way of laying the day out, beginning it, printing it or taking it back. */
-export function sendSettingBack(
+/** The day again with what stands in the way of printing it or taking it back, beside how it is laid out; nothing was typed. */
+export const settingShown = (
   request: FastifyRequest,
   reply: FastifyReply,
-  { picture, day }: { readonly picture: CanningDayPicture; readonly day: SessionDay },
-  problems: readonly Problem[],
-  typed: Readonly<Record<string, string>> = {},
-): Promise<FastifyReply> {
-  const form = { ...sentBackOf(request, problems, { formId: 'setting' }), typed };
-  return sendDay(request, reply, picture, day, null, { form });
-}
+  picture: CanningDayPicture,
+  day: SessionDay,
+  done: string,
+) => ({
+  formId: 'setting',
+  done,
+  again: (sentBack: SentBack) =>
+    sendDay(request, reply, picture, day, null, { form: { ...sentBack, typed: {} } }),
+});

@@ -11,7 +11,7 @@ import { openSession, withdrawSession } from '../../records/canning/canning-sess
 import { changeWork } from '../../records/canning/canning-work.ts';
 import { answerForm } from '../shared/answer-form.ts';
 import { recordingOf, seeOther } from '../shared/posting.ts';
-import { dayOf, type OfDay, sendDay, sendSettingBack } from './day-answer.ts';
+import { dayOf, type OfDay, sendDay, settingShown } from './day-answer.ts';
 import { canningDayPicture, dayIn, weekIn } from './day-picture.ts';
 import { weekPath } from './present-day.ts';
 import { settingFieldsOf } from './present-setting.ts';
@@ -49,9 +49,11 @@ const canningDay: FastifyPluginAsync = async (app) => {
     const outcome = asked.ok
       ? await openSession(recordingOf(request), { on: day.on, setting: asked.value, work: day.work })
       : asked;
-    if (!outcome.ok) return sendSettingBack(request, reply, { picture, day }, outcome.problems, typed);
-
-    return seeOther(reply, `${path}#loads`);
+    return answerForm(request, reply, outcome, {
+      formId: 'setting',
+      done: `${path}#loads`,
+      again: (form) => sendDay(request, reply, picture, day, null, { form }),
+    });
   });
 
   app.post<OfDay>('/canning-day/:week/:day/work', async (request, reply) => {
@@ -71,9 +73,12 @@ const canningDay: FastifyPluginAsync = async (app) => {
   app.post<OfDay>('/canning-day/:week/:day/withdrawal', async (request, reply) => {
     const { picture, day } = await dayOf(request);
     const outcome = await withdrawSession(recordingOf(request), day.on);
-    if (!outcome.ok) return sendSettingBack(request, reply, { picture, day }, outcome.problems);
-
-    return seeOther(reply, weekPath(weekIn(request.params.week)));
+    return answerForm(
+      request,
+      reply,
+      outcome,
+      settingShown(request, reply, picture, day, weekPath(weekIn(request.params.week))),
+    );
   });
 };
 

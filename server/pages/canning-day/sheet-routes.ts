@@ -2,8 +2,9 @@ import type { FastifyPluginAsync } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { SheetPage } from '../../../views/pages/canning-day/sheet-page.tsx';
 import { printSheet } from '../../records/canning/canning-session.ts';
-import { recordingOf, seeOther } from '../shared/posting.ts';
-import { dayOf, type OfDay, sendSettingBack } from './day-answer.ts';
+import { answerForm } from '../shared/answer-form.ts';
+import { recordingOf } from '../shared/posting.ts';
+import { dayOf, type OfDay, settingShown } from './day-answer.ts';
 import { dayPicture, weekIn } from './day-picture.ts';
 import { dayPath, daysOnPaper, weekPath } from './present-day.ts';
 import { presentSheet, voidWords } from './present-sheet.ts';
@@ -14,9 +15,10 @@ const canningSheets: FastifyPluginAsync = async (app) => {
     const { picture, day } = await dayOf(request);
     const { here } = await dayPicture(request, picture, day, null);
     const outcome = await printSheet(recordingOf(request), day.on, here.basis);
-    if (!outcome.ok) return sendSettingBack(request, reply, { picture, day }, outcome.problems);
-
-    return seeOther(reply, `${dayPath(day, weekIn(request.params.week))}/sheets/${outcome.value.number}`);
+    return answerForm(request, reply, outcome, {
+      ...settingShown(request, reply, picture, day, ''),
+      done: ({ number }) => `${dayPath(day, weekIn(request.params.week))}/sheets/${number}`,
+    });
   });
 
   app.get<{ Params: { week: string; day: string; number: string } }>(

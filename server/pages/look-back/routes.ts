@@ -14,8 +14,9 @@ import { oldestPlan } from '../../queries/year/plans.ts';
 import { paidByItem } from '../../queries/year/year-money.ts';
 import { setHandTarget } from '../../records/year/targets.ts';
 import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
+import { answerForm, sentBackOf, whatIsWrong } from '../shared/answer-form.ts';
 import { plannedNames } from '../shared/planned-names.ts';
-import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { recordingOf, seeOther, sentText } from '../shared/posting.ts';
 import { upkeepNow } from '../shared/upkeep-words.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { presentAccept, presentLookBack, toAccept } from './present-look-back.ts';
@@ -45,8 +46,10 @@ const lookingBack: FastifyPluginAsync = async (app) => {
       const outcome = asked.ok
         ? await setHandTarget({ ...recording, key: `${recording.key} ${itemId}`.slice(0, 200) }, asked.value)
         : asked;
-      if (!outcome.ok)
-        return sendPage(request, reply, problemIn(outcome.problems), statusOf(outcome.problems));
+      if (!outcome.ok) {
+        const sentBack = sentBackOf(request, outcome.problems, {});
+        return sendPage(request, reply, whatIsWrong(sentBack), sentBack.status);
+      }
     }
     return seeOther(reply, '/look-back?said=accepted#advice');
   });
@@ -57,25 +60,23 @@ const lookingBack: FastifyPluginAsync = async (app) => {
       units: sentText(request, 'units'),
     });
     const outcome = asked.ok ? await setHandTarget(recordingOf(request), asked.value) : asked;
-    if (!outcome.ok) return sendPage(request, reply, problemIn(outcome.problems), statusOf(outcome.problems));
-    if (!wantsPart(request)) return seeOther(reply, '/look-back?said=accepted#advice');
-
-    const { back } = await looked(request);
-    const line = back.items.find(({ item }) => item.id === request.params.item);
-    if (!line) throw new ShelfwardError('not-found', `look back: no item ${request.params.item}`);
-    return reply.part(
-      Accept,
-      presentAccept(line, request.reading, () => reply.formKeys()),
-    );
+    return answerForm(request, reply, outcome, {
+      done: async () => {
+        if (!wantsPart(request)) return '/look-back?said=accepted#advice';
+        const { back } = await looked(request);
+        const line = back.items.find(({ item }) => item.id === request.params.item);
+        if (!line) throw new ShelfwardError('not-found', `look back: no item ${request.params.item}`);
+        return reply.part(
+          Accept,
+          presentAccept(line, request.reading, () => reply.formKeys()),
+        );
+      },
+      again: (sentBack) => sendPage(request, reply, whatIsWrong(sentBack), sentBack.status),
+    });
   });
 };
 
 export default lookingBack;
-
-const problemIn = (problems: readonly { readonly message: string }[]): Message => ({
-  tone: 'problem',
-  text: problems.map(({ message }) => message).join(' '),
-});
 
 async function looked(request: FastifyRequest): Promise<{ picture: YearPicture; back: LookBack }> {
   const { db, reference } = request.server;

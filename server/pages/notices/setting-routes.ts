@@ -28,8 +28,8 @@ import {
   setNoticeLeads,
 } from '../../records/notices/notice-settings.ts';
 import { noticeWords } from '../../words/notice-lines.ts';
-import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
-import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { answerForm, type SentBack, statesFrom, whatIsWrong } from '../shared/answer-form.ts';
+import { recordingOf, seeOther, sentText } from '../shared/posting.ts';
 
 const lettersShown = 10;
 const pageQuery = z.object({ said: z.string().max(20).catch('') });
@@ -100,12 +100,13 @@ const settings: FastifyPluginAsync = async (app) => {
 
   app.post<{ Params: { letter: string } }>('/notices/letters/:letter/attempts', async (request, reply) => {
     const outcome = await tryLetterAgain(recordingOf(request), request.params.letter);
-    if (!outcome.ok) {
-      const text = outcome.problems.map(({ message }) => message).join(' ');
-      return sendSettings(request, reply, { tone: 'problem', text }, null, statusOf(outcome.problems));
-    }
-    app.mail?.look();
-    return seeOther(reply, '/notices/settings?said=again#written');
+    return answerForm(request, reply, outcome, {
+      done: () => {
+        app.mail?.look();
+        return '/notices/settings?said=again#written';
+      },
+      again: (sentBack) => sendSettings(request, reply, whatIsWrong(sentBack), null, sentBack.status),
+    });
   });
 
   app.post('/notices/letters/trial', async (request, reply) => {
@@ -129,12 +130,13 @@ const settings: FastifyPluginAsync = async (app) => {
 
   app.post('/notices/letters/confirmation', async (request, reply) => {
     const outcome = await askAgain(recordingOf(request));
-    if (!outcome.ok) {
-      const text = outcome.problems.map(({ message }) => message).join(' ');
-      return sendSettings(request, reply, { tone: 'problem', text }, null, statusOf(outcome.problems));
-    }
-    app.mail?.look();
-    return seeOther(reply, '/notices/settings?said=asked#letters');
+    return answerForm(request, reply, outcome, {
+      done: () => {
+        app.mail?.look();
+        return '/notices/settings?said=asked#letters';
+      },
+      again: (sentBack) => sendSettings(request, reply, whatIsWrong(sentBack), null, sentBack.status),
+    });
   });
 
   app.post('/notices/letters/end', async (request, reply) => {

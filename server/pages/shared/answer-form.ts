@@ -1,6 +1,8 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Outcome, Problem } from '../../../shared/problems.ts';
 import { isTicked, typedValues } from '../../../shared/schemas/form-fields.ts';
+import type { Message } from '../../../views/layout/frame.ts';
+import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import type { FieldValues, FormFields, FormState } from '../../../views/parts/fields.tsx';
 import type { FieldProblems, FormKeys } from '../../../views/parts/form.tsx';
 import { seeOther, statusOf } from './posting.ts';
@@ -14,8 +16,8 @@ export interface SentBack {
 }
 
 interface Answer<Done> {
-  /** The form on the page, by the id its fields have. */
-  readonly formId: string;
+  /** The form on the page, by the id its fields have; left out where it has buttons alone. */
+  readonly formId?: string;
   /** Leads from a field of the record to the field a person sees. */
   readonly renamed?: Readonly<Record<string, string>> | undefined;
   /** Where it goes on: the address of the page that shows the change, or the answer itself. */
@@ -40,7 +42,7 @@ export async function answerForm<Done>(
 export const sentBackOf = (
   { body }: Pick<FastifyRequest, 'body'>,
   problems: readonly Problem[],
-  { formId, renamed = {} }: Pick<Answer<unknown>, 'formId' | 'renamed'>,
+  { formId = '', renamed = {} }: Pick<Answer<unknown>, 'formId' | 'renamed'>,
 ): SentBack => ({
   formId,
   typed: typedValues(body),
@@ -50,6 +52,24 @@ export const sentBackOf = (
   }),
   status: statusOf(problems),
 });
+
+/** All that is wrong, said at the head of a page that has no fields for it. */
+export const whatIsWrong = ({ problems }: Pick<SentBack, 'problems'>): Message => ({
+  tone: 'problem',
+  text: problems.map(({ message }) => message).join(' '),
+});
+
+/** A page of its own that says what is wrong, where the one that asked may show something else by now. */
+export const plainAnswer = async (
+  reply: FastifyReply,
+  sentBack: SentBack,
+  page: Pick<Parameters<typeof PlainPage>[0], 'title' | 'action'>,
+): Promise<FastifyReply> =>
+  reply.page(
+    PlainPage,
+    { frame: await reply.frame(), ...page, text: whatIsWrong(sentBack).text },
+    sentBack.status,
+  );
 
 /**
  * The fields of a form: as kept, or as they were typed when it is the one that was sent back. What is wrong with one of them

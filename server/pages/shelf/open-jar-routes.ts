@@ -1,11 +1,11 @@
 import type { FastifyPluginAsync } from 'fastify';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { finishedJarForm } from '../../../shared/schemas/shelf/finished-jar.ts';
-import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import { OpenJarsPage } from '../../../views/pages/shelf/open-jars-page.tsx';
 import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { finishJar } from '../../records/shelf/finish-jar.ts';
-import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { answerForm, plainAnswer } from '../shared/answer-form.ts';
+import { recordingOf, sentText } from '../shared/posting.ts';
 import { presentUndo } from '../shared/present-undo.ts';
 import { shelfPicture } from '../shared/shelf-picture.ts';
 import { presentOpenJars } from './present-open-jars.ts';
@@ -28,22 +28,15 @@ const openJars: FastifyPluginAsync = async (app) => {
   app.post('/shelf/finished-jars', async (request, reply) => {
     const asked = readForm(finishedJarForm, request.body);
     const outcome = asked.ok ? await finishJar(recordingOf(request), asked.value) : asked;
-    if (outcome.ok)
-      return seeOther(
-        reply,
-        sentText(request, 'answers') === 'item' ? `/shelf/${outcome.value.itemId}#undo` : '/shelf/open#undo',
-      );
-
-    return reply.page(
-      PlainPage,
-      {
-        frame: await reply.frame(),
-        title: 'Nothing was written down',
-        text: outcome.problems.map((problem) => problem.message).join(' '),
-        action: { words: 'Open jars', href: '/shelf/open' },
-      },
-      statusOf(outcome.problems),
-    );
+    return answerForm(request, reply, outcome, {
+      done: ({ itemId }) =>
+        sentText(request, 'answers') === 'item' ? `/shelf/${itemId}#undo` : '/shelf/open#undo',
+      again: (sentBack) =>
+        plainAnswer(reply, sentBack, {
+          title: 'Nothing was written down',
+          action: { words: 'Open jars', href: '/shelf/open' },
+        }),
+    });
   });
 };
 

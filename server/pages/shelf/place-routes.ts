@@ -10,7 +10,8 @@ import { placesOf } from '../../queries/household/kitchen.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { moveLots } from '../../records/shelf/move-lots.ts';
 import { presentPlaces } from '../../words/places.ts';
-import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { answerForm, whatIsWrong } from '../shared/answer-form.ts';
+import { recordingOf } from '../shared/posting.ts';
 import { presentUndo } from '../shared/present-undo.ts';
 import { shelfPicture } from '../shared/shelf-picture.ts';
 
@@ -25,14 +26,10 @@ const shelfPlaces: FastifyPluginAsync = async (app) => {
   app.post('/shelf/moves', async (request, reply) => {
     const asked = readForm(moveForm, request.body);
     const outcome = asked.ok ? await moveLots(recordingOf(request), asked.value) : asked;
-    if (outcome.ok)
-      return seeOther(
-        reply,
-        `/shelf/places?moved=${outcome.value.lotIds.length}#place-${outcome.value.place.id}`,
-      );
-
-    const text = outcome.problems.map(({ message }) => message).join(' ');
-    return sendPlaces(request, reply, { tone: 'problem', text }, statusOf(outcome.problems));
+    return answerForm(request, reply, outcome, {
+      done: ({ lotIds, place }) => `/shelf/places?moved=${lotIds.length}#place-${place.id}`,
+      again: (sentBack) => sendPlaces(request, reply, whatIsWrong(sentBack), sentBack.status),
+    });
   });
 };
 

@@ -17,7 +17,8 @@ import {
 import { presentStages } from '../../words/stages.ts';
 import { batchDaysNow } from '../../year/batch-days-now.ts';
 import { preparationsOf } from '../../year/preparations.ts';
-import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { answerForm, whatIsWrong } from '../shared/answer-form.ts';
+import { recordingOf, sentText } from '../shared/posting.ts';
 import { presentPaperBatch } from './present-paper.ts';
 
 type OfBatch = { Params: { batch: string } };
@@ -63,14 +64,10 @@ export default stages;
 
 /** Back to the page it came from, or the page of all stages with what stands in the way. */
 const answer = (request: FastifyRequest, reply: FastifyReply, outcome: Outcome<unknown>) =>
-  outcome.ok
-    ? seeOther(reply, `${pageOf(sentText(request, 'from'))}#stages`)
-    : sendStages(
-        request,
-        reply,
-        outcome.problems.map(({ message }) => message).join(' '),
-        statusOf(outcome.problems),
-      );
+  answerForm(request, reply, outcome, {
+    done: `${pageOf(sentText(request, 'from'))}#stages`,
+    again: (sentBack) => sendStages(request, reply, whatIsWrong(sentBack).text, sentBack.status),
+  });
 
 const pages = /^\/(canning-day(\/\d{4}-W\d{2})?(\?day=\d{4}-\d{2}-\d{2})?|year|harvest)?$/;
 const pageOf = (from: string): string => (pages.test(from) ? from : '/stages');

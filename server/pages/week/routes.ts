@@ -13,9 +13,9 @@ import { decisionsOf } from '../../queries/year/plans.ts';
 import { openSession } from '../../records/canning/canning-session.ts';
 import { answerPassed } from '../../records/year/answer-passed.ts';
 import { keepDecision } from '../../records/year/keep-decision.ts';
-import { answerForm, type SentBack } from '../shared/answer-form.ts';
+import { answerForm, type SentBack, whatIsWrong } from '../shared/answer-form.ts';
 import { answerLine, lineSent, undoneLine } from '../shared/line-answers.ts';
-import { recordingOf, seeOther, statusOf } from '../shared/posting.ts';
+import { recordingOf, seeOther } from '../shared/posting.ts';
 import { passedDays, sendWeek } from './send-week.ts';
 
 const pageQuery = z.object({ said: z.string().max(20).catch('') });
@@ -87,9 +87,8 @@ const lineShown = (request: FastifyRequest, reply: FastifyReply) => ({
 
 /** Back to the days in the kitchen, or the page again with what was wrong. */
 const sendAnswer = (request: FastifyRequest, reply: FastifyReply, outcome: Outcome<unknown>) =>
-  outcome.ok
-    ? seeOther(reply, '/#kitchen-days')
-    : sendWeek(request, reply, {
-        message: { tone: 'problem', text: outcome.problems[0]?.message ?? '' },
-        status: statusOf(outcome.problems),
-      });
+  answerForm(request, reply, outcome, {
+    done: '/#kitchen-days',
+    again: (sentBack) =>
+      sendWeek(request, reply, { message: whatIsWrong(sentBack), status: sentBack.status }),
+  });
