@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { asRead, formatDate } from '../../views/words/format.ts';
+import { formatDate } from '../../views/words/format.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { yearPicture } from '../year/year-picture.ts';
@@ -29,9 +29,7 @@ export async function run(args: readonly string[]): Promise<number> {
     else if (notices.length === 0) console.log(`Nothing needs attention on ${formatDate(today, reading)}.`);
     else
       for (const { reason, dueOn } of notices)
-        console.log(
-          `${(dueOn === null ? 'now' : formatDate(dueOn, reading)).padEnd(12)}  ${asRead(reason, reading)}`,
-        );
+        console.log(`${(dueOn === null ? 'now' : formatDate(dueOn, reading)).padEnd(12)}  ${reason}`);
     return done;
   });
 }

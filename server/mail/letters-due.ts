@@ -7,7 +7,7 @@ import { dayLines, linesWithin } from '../../src/planning/days/day-lines.ts';
 import { measuresIn } from '../../src/preserving/foods/trade-measures.ts';
 import { eatFirst } from '../../src/shelf/eat-first.ts';
 import type { LetterPart, LetterProps } from '../../views/mail/letter.tsx';
-import { asRead, formatDate, formatWeekday } from '../../views/words/format.ts';
+import { formatDate, formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import { readingOf } from '../../views/words/reading.ts';
 import { calendarEntries } from '../calendar/calendar-entries.ts';
@@ -127,7 +127,7 @@ async function weeklyLetter(
         .filter(
           ({ kind, dueOn }) => kind !== 'best by near' && !(kind === 'stage due' && isThisWeek(dueOn, today)),
         )
-        .map(({ reason }) => asRead(reason, reading)),
+        .map(({ reason }) => reason),
     },
   ].filter(({ lines }) => lines.length > 0);
   if (parts.length === 0) return null;
@@ -169,12 +169,7 @@ const urgentLetter = (setting: LetterSetting, urgent: readonly UntoldNotice[]): 
   parts: [
     {
       title: 'Now',
-      lines: urgent.map(({ reason }) =>
-        asRead(
-          reason,
-          readingOf(setting.household, momentIn(setting.household.timeZone, () => setting.at).today),
-        ),
-      ),
+      lines: urgent.map(({ reason }) => reason),
     },
   ],
   links: linksOf(setting),

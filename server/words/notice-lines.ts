@@ -3,7 +3,7 @@ import type { NoticeKind } from '../../src/notices/notice.ts';
 import { nearBestId, pastBestId } from '../../src/notices/rules/best-by-near.ts';
 import { noneLeftId, soonGoneId } from '../../src/notices/rules/runs-out.ts';
 import type { NoticeLine } from '../../views/parts/notice-list.tsx';
-import { asRead, formatWeekday } from '../../views/words/format.ts';
+import { formatWeekday } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 import type { NoticeOnRecord } from '../queries/notices/notices.ts';
 
@@ -117,7 +117,7 @@ export const presentNotice = (notice: NoticeOnRecord, today: CalendarDate, readi
   return {
     id: notice.id,
     kind: words,
-    reason: asRead(notice.reason, reading),
+    reason: notice.reason,
     due: notice.dueOn === null || notice.dueOn < today ? null : `by ${formatWeekday(notice.dueOn, reading)}`,
     action: action(encodeURIComponent(idIn(notice.subject))),
   };

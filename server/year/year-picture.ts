@@ -19,7 +19,7 @@ import type { ItemYear } from '../../src/planning/year/item-year.ts';
 import { walkOfItem } from '../../src/planning/year/year-walk.ts';
 import { storedWater, type Upkeep, type UpkeepLine, upkeepLines } from '../../src/preserving/upkeep.ts';
 import { goneBy } from '../../src/shelf/likely-gaps.ts';
-import { formatMoney, jarWord, unitFor } from '../../views/words/format.ts';
+import { formatDate, formatMoney, formatQuantity, jarWord, unitFor } from '../../views/words/format.ts';
 import { type Reading, readingOf } from '../../views/words/reading.ts';
 import type { Database } from '../database/database.ts';
 import { latestClockJump } from '../queries/household/clock-jumps.ts';
@@ -38,6 +38,10 @@ const noticeNames = (reading: Reading): NoticeNames => ({
   unitPlural: (unit) => unitFor(2, unit),
   jarWord,
   money: (amount) => formatMoney(amount, reading),
+  reader: {
+    day: (date) => formatDate(date, reading),
+    amount: (amount, unit) => formatQuantity(amount, unit, reading),
+  },
 });
 
 /** The whole picture of a household on a date. */

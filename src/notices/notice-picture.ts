@@ -3,12 +3,15 @@ import type { LocalDateTime } from '../household/begun.ts';
 import type { GaveWayRung } from '../planning/plan.ts';
 import type { BatchState, StageDay } from '../preserving/stages/batch-calendar.ts';
 import type { UpkeepLine } from '../preserving/upkeep.ts';
+import type { NoticeReader } from './marks.ts';
 
 /** Everything the rules look at, as plain data: the household's pantry and plan as they stand on `asOf`. */
 export interface NoticePicture {
   readonly asOf: CalendarDate;
   /** The day with which the household begins its weeks; notices name weeks by it. */
   readonly weekStartsOn: 'monday' | 'sunday';
+  /** How the household reads days and amounts; missing: pounds, and the month first. */
+  readonly reader?: NoticeReader;
   readonly lots: readonly NoticeLot[];
   readonly items: readonly NoticeItem[];
   readonly windows: readonly NoticeWindow[];

@@ -1,12 +1,12 @@
 import { counted } from '../../shared/counting.ts';
-import { dateWords } from '../../shared/date-words.ts';
 import { monthNames } from '../../shared/month-names.ts';
 import { addDays, mondayOf, type WeekKey } from '../../shared/week.ts';
+import { dayMark, measuredMark } from './marks.ts';
 import type { NoticePicture, UnitWord } from './notice-picture.ts';
 
 /** "the week of Aug 17, 2026", or of Aug 16 for a household whose weeks begin on Sunday. */
 export const weekOfWords = (week: WeekKey, startsOn: NoticePicture['weekStartsOn']): string =>
-  `the week of ${dateWords(addDays(mondayOf(week), startsOn === 'sunday' ? -1 : 0))}`;
+  `the week of ${dayMark(addDays(mondayOf(week), startsOn === 'sunday' ? -1 : 0))}`;
 
 /** What is whole or not there; anything else has a measure, a bag of flour too. */
 const isCounted = ({ one }: UnitWord): boolean =>
@@ -17,18 +17,17 @@ const isCounted = ({ one }: UnitWord): boolean =>
  * said to be 0: "less than 0.1 lb".
  */
 export function amountWords(amount: number, unit: UnitWord): string {
-  if (!isCounted(unit)) {
-    const measured = decimalWords(amount, unit);
-    return amount > 0 && measured.startsWith('0 ') ? `less than 0.1 ${unit.many}` : measured;
-  }
+  if (!isCounted(unit))
+    return amount > 0 && rounded(amount) === 0
+      ? `less than ${measuredMark(0.1, unit)}`
+      : decimalWords(amount, unit);
   const whole = Math.round(amount);
   return amount > 0 && whole === 0 ? `less than 1 ${unit.one}` : counted(whole, unit.one, unit.many);
 }
 
-function decimalWords(amount: number, unit: UnitWord): string {
-  const shown = Math.round(amount * 10) / 10;
-  return counted(shown, unit.one, unit.many);
-}
+const rounded = (amount: number): number => Math.round(amount * 10) / 10;
+
+const decimalWords = (amount: number, unit: UnitWord): string => measuredMark(rounded(amount), unit);
 
 /** ` (2 packs)`; nothing for what is bought singly. */
 export const packsWords = (packs: number | null): string =>

@@ -1,4 +1,5 @@
 import { compare } from '../../shared/compare.ts';
+import { plainReader, readOut } from './marks.ts';
 import type { Notice, NoticeKind, NoticeSettings } from './notice.ts';
 import type { NoticePicture } from './notice-picture.ts';
 import { altitudeUnknown } from './rules/altitude-unknown.ts';
@@ -44,12 +45,14 @@ const ruleOf: Readonly<Record<NoticeKind, (picture: NoticePicture, leadDays: num
  * `noticeChanges`.
  */
 export function noticesFor(picture: NoticePicture, settings: NoticeSettings): readonly Notice[] {
+  const { reader = plainReader } = picture;
   const kinds = Object.keys(ruleOf) as NoticeKind[];
   return kinds
     .flatMap((kind) => {
       const leadDays = settings.leadDays[kind];
       return leadDays === null ? [] : ruleOf[kind](picture, leadDays);
     })
+    .map((notice) => ({ ...notice, reason: readOut(notice.reason, reader) }))
     .sort(
       (one, other) =>
         compare(one.dueOn ?? '', other.dueOn ?? '') ||

@@ -1,4 +1,3 @@
-import { dateWords } from '../../shared/date-words.ts';
 import type { CropKey, RecipeId } from '../../shared/ids.ts';
 import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { asCents, type Cents } from '../../shared/money.ts';
@@ -17,6 +16,7 @@ import type { HouseholdYear } from '../planning/year/household-year.ts';
 import type { ItemYear } from '../planning/year/item-year.ts';
 import { gaveWayUnits } from '../planning/year/year-walk.ts';
 import type { UpkeepLine } from '../preserving/upkeep.ts';
+import { dayMark, type NoticeReader } from './marks.ts';
 import type {
   NoticeBatch,
   NoticeCanner,
@@ -41,6 +41,8 @@ export interface NoticeNames {
   readonly jarWord: (kind: JarKind) => UnitWord;
   /** An amount of the household's money: `$12.50`. */
   readonly money: (amount: Cents) => string;
+  /** How days and amounts are written out. */
+  readonly reader: NoticeReader;
 }
 
 /** What the notice rules look at, from the whole picture. */
@@ -66,6 +68,7 @@ export function noticePicture(
   return {
     asOf: year.asOf,
     weekStartsOn: facts.household.weekStartsOn,
+    reader: names.reader,
     lots: items.flatMap((itemYear) => noticeLots(loaded, itemYear)),
     items: items
       .filter(({ item }) => item.retiredOn === null)
@@ -381,7 +384,7 @@ function batchesName(
 ): string | undefined {
   if (batches === undefined) return undefined;
   const name = recipes.find(({ id }) => id === batches.recipe)?.name ?? batches.recipe;
-  if (batches.begunOn !== null) return `${name} begun on ${dateWords(batches.begunOn)}`;
+  if (batches.begunOn !== null) return `${name} begun on ${dayMark(batches.begunOn)}`;
   return batches.pinnedIn === null
     ? name
     : `${name} in ${weekOfWords(batches.pinnedIn, household.weekStartsOn)}`;

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { asDate } from '../../shared/week.ts';
+import { plainReader, readOut } from '../../src/notices/marks.ts';
 import { noticePicture } from '../../src/notices/picture-of-year.ts';
 
 // Alder Steps, invented, on a Wednesday: what the rules look at is read off its facts and its plan, and no more than that.
@@ -21,6 +22,7 @@ const names: Asked['names'] = {
   unitPlural: (unit) => `${unit} (several)`,
   jarWord: (kind) => ({ one: `one ${kind}`, many: `several ${kind}` }),
   money: (amount) => `money ${amount}`,
+  reader: plainReader,
 };
 
 const salsa = {
@@ -129,6 +131,7 @@ test('an empty pantry with no plan has a day, a kitchen, and nothing to tell', (
   expect(noticePicture(loaded({ supplies: [] }), [], { plan: null, names })).toEqual({
     asOf,
     weekStartsOn: 'monday',
+    reader: plainReader,
     lots: [],
     items: [],
     windows: [],
@@ -689,8 +692,14 @@ describe('what could not be met', () => {
   const wish = (over: object): Wish =>
     given({ rung: 'use', what: 'salsa', amount: 4.4, unit: 'units', ...over });
   const toldOf = (over: object, facts: object = {}, items: readonly Walked[] = []) =>
-    picture(facts, { plan: planOf([], [wish(over)]), items: items.map((one) => ({ ...one, lots: [] })) })
-      .gaveWay;
+    picture(facts, {
+      plan: planOf([], [wish(over)]),
+      items: items.map((one) => ({ ...one, lots: [] })),
+    }).gaveWay.map((told) => ({
+      ...told,
+      name: readOut(told.name, plainReader),
+      words: readOut(told.words, plainReader),
+    }));
 
   test('of an item is told by its name, in its own jar', () => {
     expect(toldOf({})).toEqual([

@@ -12,6 +12,12 @@ describe('ways to keep a food without a canner', () => {
     expect(new Set(ways.map(({ name }) => name)).size).toBe(ways.length);
   });
 
+  test('say no figure in lb or qt in their words: those stand in columns, and are written out for whoever reads them', () => {
+    const said = ways.flatMap(({ steps, note, doneWhen }) => [...steps, note ?? '', doneWhen ?? '']);
+
+    expect(said.filter((words) => /\d ?(lb|qt)\b/.test(words))).toEqual([]);
+  });
+
   test('name crops, by-products, lines of shelf life and sources that there are', () => {
     const crops = new Set(tables.harvestWindows.map(({ cropKey }) => cropKey));
     const left = new Set(tables.recipeByProducts.map(({ material }) => material));

@@ -12,9 +12,8 @@ import {
   poundsPerKilogram,
 } from '../../shared/measures.ts';
 import type { Cents } from '../../shared/money.ts';
-import { shortMonthNames } from '../../shared/month-names.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
-import { addDays, asDate, mondayOf } from '../../shared/week.ts';
+import { addDays, mondayOf } from '../../shared/week.ts';
 import type { Reading } from './reading.ts';
 
 // Every number, unit, date and amount of money a person reads is written here.
@@ -225,28 +224,6 @@ export const withMetric = (sentence: string, reading: Reading): string => {
       (_, feet: string) =>
         `(at ${feet} ft, ${formatNumber(Number(feet.replaceAll(',', '')) / feetPerMetre, reading, 0)} m)`,
     );
-};
-
-/**
- * A sentence the program has on record, as this household reads it: `Aug 12, 2026` in its own order of day and month, and
- * for metric readers kilograms for pounds and liters for quarts.
- */
-export const asRead = (sentence: string, reading: Reading): string => {
-  const dated =
-    reading.locale === 'en-US'
-      ? sentence
-      : sentence.replaceAll(
-          new RegExp(`\\b(${shortMonthNames.join('|')}) (\\d{1,2}), (\\d{4})\\b`, 'g'),
-          (_, month: string, day: string, year: string) => {
-            const at = String(shortMonthNames.indexOf(month) + 1).padStart(2, '0');
-            return formatDate(asDate(`${year}-${at}-${day.padStart(2, '0')}`), reading);
-          },
-        );
-  return reading.units === 'metric'
-    ? dated.replaceAll(/\b(\d[\d,]*(?:\.\d+)?) (lb|qt)\b/g, (_, amount: string, unit: string) =>
-        formatQuantity(Number(amount.replaceAll(',', '')), unit, reading),
-      )
-    : dated;
 };
 
 /** `10 to 14 jars`; one figure when both ends read the same. */

@@ -5,7 +5,7 @@ import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import { eatSoonDaysOf } from '../../../src/notices/notice.ts';
 import { whoIsThere } from '../../../src/planning/days/session-dates.ts';
 import { eatFirst } from '../../../src/shelf/eat-first.ts';
-import { asRead, firstDayOf, formatMoney } from '../../../views/words/format.ts';
+import { firstDayOf, formatMoney } from '../../../views/words/format.ts';
 import type {
   eatFirstAnswer,
   itemAnswer,
@@ -164,7 +164,7 @@ export async function answerNotices(request: FastifyRequest): Promise<z.input<ty
       .map((notice) => ({
         id: notice.id,
         kind: presentNotice(notice, today, reading).kind,
-        words: asRead(notice.reason, reading),
+        words: notice.reason,
         dueOn: notice.dueOn,
       })),
   };

@@ -3,13 +3,7 @@ import type { PrintedRange } from '../../../shared/schemas/reference/cells.ts';
 import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-way.ts';
 import { citationOf, inWords } from '../../../src/preserving/citation.ts';
 import type { WayStepsProps } from '../../../views/parts/way-steps.tsx';
-import {
-  asRead,
-  formatNumber,
-  formatQuantity,
-  withCelsius,
-  withMetric,
-} from '../../../views/words/format.ts';
+import { formatNumber, formatQuantity, withCelsius, withMetric } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 
 /** `1 to 1.5`, `2` */
@@ -31,7 +25,7 @@ export function presentWay(way: UncannedWayRow, reading: Reading): WayStepsProps
   const { blanchMinutes: blanched, hours } = way;
   const place = way.keeping === 'dried' ? 'In the dryer' : 'Where it stands';
   return {
-    steps: way.steps.map((step) => withMetric(asRead(step, reading), reading)),
+    steps: way.steps.map((step) => withMetric(step, reading)),
     figures: [
       ...(blanched === null
         ? []
@@ -43,7 +37,7 @@ export function presentWay(way: UncannedWayRow, reading: Reading): WayStepsProps
       ...(hours === null ? [] : [`About ${counted(spanWords(hours, reading), 'hour')}`]),
       ...(way.doneWhen === null ? [] : [`Done when: ${way.doneWhen}`]),
     ],
-    note: way.note === null ? null : withMetric(asRead(way.note, reading), reading),
+    note: way.note === null ? null : withMetric(way.note, reading),
     source: `From ${inWords(citationOf(way))}. For planning only: follow the current official guide.`,
   };
 }

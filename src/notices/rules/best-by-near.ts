@@ -1,9 +1,9 @@
 import { compare } from '../../../shared/compare.ts';
-import { dateWords } from '../../../shared/date-words.ts';
 import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import { nearsItsDate } from '../../shelf/eat-first.ts';
 import { finishingPace, isToEat } from '../eating-pace.ts';
+import { dayMark } from '../marks.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeLot, NoticePicture } from '../notice-picture.ts';
 import { amountWords, listWords } from '../notice-words.ts';
@@ -63,7 +63,7 @@ function nearWords(lots: readonly NoticeLot[], asOf: CalendarDate): string {
   const [first] = lots;
   if (first === undefined) return '';
   const isOneDate = lots.every(({ bestQualityUntil }) => bestQualityUntil === first.bestQualityUntil);
-  const by = `${isOneDate ? 'by' : 'the first by'} ${dateWords(first.bestQualityUntil)}`;
+  const by = `${isOneDate ? 'by' : 'the first by'} ${dayMark(first.bestQualityUntil)}`;
   const pace = lots.every(({ readyFrom }) => readyFrom <= asOf) ? ` (${finishingPace(lots, asOf)})` : '';
   return `${foodWords(lots)}${isOneDate ? '' : ','} ${by}${pace}`;
 }
@@ -99,12 +99,12 @@ const eatSoon = (lots: readonly NoticeLot[], asOf: CalendarDate): Notice[] => {
 const throwAway = (lot: NoticeLot): Notice => ({
   kind: 'best by near',
   subject: `lot:${lot.lotId}`,
-  reason: `Throw away: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dateWords(lot.madeOn)}. In the refrigerator it keeps until ${dateWords(lot.bestQualityUntil)}.`,
+  reason: `Throw away: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dayMark(lot.madeOn)}. In the refrigerator it keeps until ${dayMark(lot.bestQualityUntil)}.`,
   dueOn: lot.bestQualityUntil,
 });
 
 const what = (lot: NoticeLot): string =>
-  `Eat soon: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dateWords(lot.madeOn)}${
+  `Eat soon: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dayMark(lot.madeOn)}${
     lot.place === null ? '' : ` (${lot.place})`
   }.`;
 
@@ -112,8 +112,8 @@ const what = (lot: NoticeLot): string =>
 const itOrThem = ({ left, unit }: NoticeLot): string => (left <= 1 || unit.one === unit.many ? 'it' : 'them');
 
 function until(lot: NoticeLot, asOf: CalendarDate): string {
-  const date = dateWords(lot.bestQualityUntil);
-  if (lot.readyFrom > asOf) return `Ready from ${dateWords(lot.readyFrom)}, best until ${date}.`;
+  const date = dayMark(lot.bestQualityUntil);
+  if (lot.readyFrom > asOf) return `Ready from ${dayMark(lot.readyFrom)}, best until ${date}.`;
   return asOf > lot.bestQualityUntil
     ? `Best until ${date}. Flavor and color fade after that, so eat ${itOrThem(lot)} first.`
     : `Best until ${date}. Eat ${finishingPace([lot], asOf)} to finish ${itOrThem(lot)} by then.`;
@@ -122,7 +122,7 @@ function until(lot: NoticeLot, asOf: CalendarDate): string {
 /** `Eat soon: 6 jars of Tomato sauce, at their best until May 31, 2026 (2 jars) and Jun 11, 2026 (4 jars).` */
 function severalWords(lots: readonly NoticeLot[], asOf: CalendarDate): string {
   const dates = [...groupedBy(lots, ({ bestQualityUntil }) => bestQualityUntil)].map(
-    ([date, ofDate]) => `${dateWords(date)} (${amountWords(total(ofDate), ofDate[0]?.unit ?? noUnit)})`,
+    ([date, ofDate]) => `${dayMark(date)} (${amountWords(total(ofDate), ofDate[0]?.unit ?? noUnit)})`,
   );
   const begins = `Eat soon: ${foodWords(lots)}, at their best until ${listWords(dates)}`;
   const isPast = lots.some(({ bestQualityUntil }) => bestQualityUntil < asOf);

@@ -1,7 +1,7 @@
 import { counted } from '../../../shared/counting.ts';
-import { dateWords } from '../../../shared/date-words.ts';
 import { groupedBy } from '../../../shared/grouped-by.ts';
 import { addDays } from '../../../shared/week.ts';
+import { dayMark } from '../marks.ts';
 import { missingBySession, type SessionShortfall } from '../missing-by-session.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture, SessionNeed } from '../notice-picture.ts';
@@ -30,7 +30,7 @@ const freshForSession = ({ fresh, asOf, weekStartsOn }: NoticePicture): Notice[]
     if (first === undefined) return [];
     const words = due.map(
       ({ need, notBefore, by, keepsDays }) =>
-        `${needWords(need)} ${notBefore < by ? `between ${dateWords(notBefore)} and ${dateWords(by)}` : `on ${dateWords(by)}`} (it keeps ${counted(keepsDays, 'day')} at most)`,
+        `${needWords(need)} ${notBefore < by ? `between ${dayMark(notBefore)} and ${dayMark(by)}` : `on ${dayMark(by)}`} (it keeps ${counted(keepsDays, 'day')} at most)`,
     );
     const makes = [...new Set(due.flatMap((one) => one.makes))].sort();
     return [
@@ -68,16 +68,16 @@ const dueWords = (
     };
   const dueOn = asOf <= buyBy ? buyBy : addDays(on, -1);
   return {
-    reason: `${buy} by ${dateWords(dueOn)}, for ${listWords(makes)}, ${beginsWords(session)}.`,
+    reason: `${buy} by ${dayMark(dueOn)}, for ${listWords(makes)}, ${beginsWords(session)}.`,
     dueOn,
   };
 };
 
 const beginsWords = ({ on, isBegunBefore, lastDay }: SessionShortfall): string =>
   isBegunBefore
-    ? `begun on ${dateWords(on)}`
+    ? `begun on ${dayMark(on)}`
     : // What is frozen, dried or stored is put up on such a day too.
-      `put up ${on === lastDay ? 'on' : 'from'} ${dateWords(on)}${on === lastDay ? '' : ' on'}`;
+      `put up ${on === lastDay ? 'on' : 'from'} ${dayMark(on)}${on === lastDay ? '' : ' on'}`;
 
 /** `4 lb of dry pinto beans (1 pack)`: as the shopping list has it, else in the whole packs that are needed. */
 const needWords = ({ name, quantity, unit, pack, onList }: SessionNeed): string => {

@@ -1,5 +1,5 @@
-import { dateWords } from '../../../shared/date-words.ts';
 import { addDays } from '../../../shared/week.ts';
+import { dayMark } from '../marks.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture } from '../notice-picture.ts';
 
@@ -15,7 +15,7 @@ export const clockWasWrong = ({ asOf, clockJump }: NoticePicture): Notice[] =>
           kind: 'clock was wrong',
           subject: `clock:${clockJump.jumpId}`,
           reason:
-            `On ${dateWords(clockJump.wentBackOn)} the clock of this computer was set back; it had run ahead, up to ${dateWords(clockJump.aheadUntil)}. ` +
+            `On ${dayMark(clockJump.wentBackOn)} the clock of this computer was set back; it had run ahead, up to ${dayMark(clockJump.aheadUntil)}. ` +
             'We corrected sign-ins, notices and plans; jars you took and batches you wrote down keep their day. Look at the last ones and undo any with a wrong date.',
           dueOn: null,
         },

@@ -1,6 +1,6 @@
-import { dateWords } from '../../../shared/date-words.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import { dialCheckDays } from '../../preserving/canner.ts';
+import { dayMark } from '../marks.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeCanner, NoticePicture } from '../notice-picture.ts';
 import { listWords } from '../notice-words.ts';
@@ -19,7 +19,7 @@ export const gaugeCheck = (picture: NoticePicture, leadDays: number): Notice[] =
     const reason =
       gaugeCheckedOn === null || dueOn === null
         ? `No check of the dial gauge of ${name} is written down. Until it has been checked, we give no pressure for it.`
-        : `The dial gauge of ${name} was last checked on ${dateWords(gaugeCheckedOn)}. ` +
+        : `The dial gauge of ${name} was last checked on ${dayMark(gaugeCheckedOn)}. ` +
           whenWords(canner, dueOn, picture.asOf);
     return [
       {
@@ -37,10 +37,10 @@ const neededBy = ({ checkNeededFor }: NoticeCanner, lastDay: CalendarDate | null
 const whenWords = ({ checkNeededFor }: NoticeCanner, lastDay: CalendarDate, asOf: CalendarDate): string => {
   if (checkNeededFor)
     return (
-      `The plan counts on a new check before ${dateWords(checkNeededFor.on)}, for ${listWords(checkNeededFor.makes)}: ` +
+      `The plan counts on a new check before ${dayMark(checkNeededFor.on)}, for ${listWords(checkNeededFor.makes)}: ` +
       `until it is written down, that canning day shows no time.`
     );
   return lastDay < asOf
-    ? `That counted until ${dateWords(lastDay)}. Until a new check is written down, we give no pressure for it.`
-    : `Have it checked by ${dateWords(lastDay)}; after that, we give no pressure for it.`;
+    ? `That counted until ${dayMark(lastDay)}. Until a new check is written down, we give no pressure for it.`
+    : `Have it checked by ${dayMark(lastDay)}; after that, we give no pressure for it.`;
 };

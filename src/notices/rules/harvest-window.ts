@@ -1,6 +1,6 @@
 import { counted } from '../../../shared/counting.ts';
-import { dateWords } from '../../../shared/date-words.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
+import { dayMark } from '../marks.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture, NoticeWindow } from '../notice-picture.ts';
 import { atStart, listWords } from '../notice-words.ts';
@@ -14,7 +14,7 @@ export const harvestOpens = (picture: NoticePicture, leadDays: number): Notice[]
         'harvest opens',
         window,
         window.beginsOn,
-        `${harvestName(window)} start about ${dateWords(window.beginsOn)}${shift(window)}. ` +
+        `${harvestName(window)} start about ${dayMark(window.beginsOn)}${shift(window)}. ` +
           `You plan to make ${listWords(window.wantedFor)} from them.`,
       ),
     );
@@ -33,7 +33,7 @@ export const harvestCloses = (picture: NoticePicture, leadDays: number): Notice[
         'harvest closes',
         window,
         lastDay(window),
-        `${harvestName(window)} end about ${dateWords(lastDay(window))}${shift(window)}. ` +
+        `${harvestName(window)} end about ${dayMark(lastDay(window))}${shift(window)}. ` +
           `Still to make: ${listWords(window.wantedFor)}.`,
       ),
     );

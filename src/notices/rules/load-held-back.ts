@@ -1,5 +1,5 @@
-import { dateWords } from '../../../shared/date-words.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import { dayMark } from '../marks.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeBatch, NoticePicture } from '../notice-picture.ts';
 
@@ -24,16 +24,16 @@ export const loadHeldBack = (picture: NoticePicture): Notice[] =>
 function reasonOf(batch: NoticeBatch): string | null {
   const { name, plannedOn, loadOn, state, days } = batch;
   const missed = days.find((day) => day.state === 'missed');
-  const planned = plannedOn === null ? 'its day' : dateWords(plannedOn);
+  const planned = plannedOn === null ? 'its day' : dayMark(plannedOn);
   switch (state) {
     case 'not begun in time':
-      return `${name} should have been started${missed === undefined ? ' by now' : ` on ${dateWords(missed.on)}`}, and nothing is written down, so it can’t be canned on ${planned}. If you did start it in time, write down when.`;
+      return `${name} should have been started${missed === undefined ? ' by now' : ` on ${dayMark(missed.on)}`}, and nothing is written down, so it can’t be canned on ${planned}. If you did start it in time, write down when.`;
     case 'moved':
       return loadOn === null
         ? null
-        : `${name}: going by what is written down, it can’t be canned on ${planned}. The nearest day is ${dateWords(loadOn)}${lastWords(batch)}.`;
+        : `${name}: going by what is written down, it can’t be canned on ${planned}. The nearest day is ${dayMark(loadOn)}${lastWords(batch)}.`;
     case 'spoilt':
-      return `${name}: ${missed === undefined ? 'a wait was longer than its source allows' : `“${missed.what}” was to be done on ${dateWords(missed.on)} and is not written down`}. If it was done in time, write down when; otherwise don’t can this batch, throw it away.`;
+      return `${name}: ${missed === undefined ? 'a wait was longer than its source allows' : `“${missed.what}” was to be done on ${dayMark(missed.on)} and is not written down`}. If it was done in time, write down when; otherwise don’t can this batch, throw it away.`;
     default:
       return null;
   }
@@ -41,4 +41,4 @@ function reasonOf(batch: NoticeBatch): string | null {
 
 const dayOf = (time: string): CalendarDate => time.slice(0, 10) as CalendarDate;
 const lastWords = ({ fillUntil }: NoticeBatch): string =>
-  fillUntil === null ? '' : `, the last ${dateWords(dayOf(fillUntil))}`;
+  fillUntil === null ? '' : `, the last ${dayMark(dayOf(fillUntil))}`;

@@ -1,4 +1,4 @@
-import { dateWords } from '../../../shared/date-words.ts';
+import { dayMark } from '../marks.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture } from '../notice-picture.ts';
 import { amountWords } from '../notice-words.ts';
@@ -13,8 +13,8 @@ export const lotSetAside = (picture: NoticePicture): Notice[] =>
             kind: 'set aside',
             subject: `lot:${lot.lotId}`,
             reason:
-              `Do not eat: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dateWords(lot.madeOn)} ` +
-              `and set aside on ${dateWords(lot.setAside.on)} (${lot.setAside.reason}). Release or discard them.`,
+              `Do not eat: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dayMark(lot.madeOn)} ` +
+              `and set aside on ${dayMark(lot.setAside.on)} (${lot.setAside.reason}). Release or discard them.`,
             dueOn: null,
           },
         ],

@@ -1,5 +1,5 @@
-import { dateWords } from '../../../shared/date-words.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
+import { dayMark } from '../marks.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeBatch, NoticePicture } from '../notice-picture.ts';
 
@@ -26,12 +26,12 @@ export const mayBeCanned = (picture: NoticePicture, leadDays: number): Notice[] 
 const dayOf = (time: string): CalendarDate => time.slice(0, 10) as CalendarDate;
 
 const whenWords = ({ fillUntil }: NoticeBatch, from: CalendarDate, asOf: CalendarDate): string => {
-  const since = from <= asOf ? 'now' : `from ${dateWords(from)}`;
+  const since = from <= asOf ? 'now' : `from ${dayMark(from)}`;
   if (fillUntil === null) return since;
   const until = dayOf(fillUntil);
-  if (until === from) return `on ${dateWords(from)} only`;
-  return `${since}, until ${dateWords(until)}`;
+  if (until === from) return `on ${dayMark(from)} only`;
+  return `${since}, until ${dayMark(until)}`;
 };
 
 const plannedWords = ({ plannedOn, loadOn }: NoticeBatch): string =>
-  plannedOn !== null && plannedOn === loadOn ? ` The load is planned for ${dateWords(plannedOn)}.` : '';
+  plannedOn !== null && plannedOn === loadOn ? ` The load is planned for ${dayMark(plannedOn)}.` : '';

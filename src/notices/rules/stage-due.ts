@@ -1,5 +1,5 @@
-import { dateWords } from '../../../shared/date-words.ts';
 import { addDays } from '../../../shared/week.ts';
+import { dayMark } from '../marks.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeBatch, NoticePicture } from '../notice-picture.ts';
 
@@ -16,11 +16,11 @@ export const stageDue = (picture: NoticePicture, leadDays: number): Notice[] =>
       {
         kind: 'stage due',
         subject: `batch:${batch.batchKey}:${next.position}`,
-        reason: `${batch.name}, on ${dateWords(next.on)}: ${next.what}. ${forLoad(batch)}`,
+        reason: `${batch.name}, on ${dayMark(next.on)}: ${next.what}. ${forLoad(batch)}`,
         dueOn: next.on,
       },
     ];
   });
 
 const forLoad = ({ loadOn }: NoticeBatch): string =>
-  loadOn === null ? '' : `You can it on ${dateWords(loadOn)}.`;
+  loadOn === null ? '' : `You can it on ${dayMark(loadOn)}.`;

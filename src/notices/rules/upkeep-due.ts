@@ -1,6 +1,6 @@
 import { counted } from '../../../shared/counting.ts';
-import { dateWords } from '../../../shared/date-words.ts';
 import { addDays } from '../../../shared/week.ts';
+import { dayMark } from '../marks.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture } from '../notice-picture.ts';
 
@@ -13,10 +13,10 @@ export const upkeepDue = ({ upkeep = [], asOf }: NoticePicture, leadDays: number
     if (kind === 'gauge' || last === null || dueOn === null || asOf < addDays(dueOn, -leadDays)) return [];
     const reason =
       kind === 'water'
-        ? `You filled the water you keep for an emergency on ${dateWords(last)}; a public guide replaces it every ${counted(everyMonths ?? 0, 'month')}.`
+        ? `You filled the water you keep for an emergency on ${dayMark(last)}; a public guide replaces it every ${counted(everyMonths ?? 0, 'month')}.`
         : name === null
-          ? `${device} was last looked over on ${dateWords(last)}; once a year, before the season, is what a guide asks for.`
-          : `${device}: ${name}. You last did it on ${dateWords(last)}, and do it every ${counted(everyMonths ?? 0, 'month')}.`;
+          ? `${device} was last looked over on ${dayMark(last)}; once a year, before the season, is what a guide asks for.`
+          : `${device}: ${name}. You last did it on ${dayMark(last)}, and do it every ${counted(everyMonths ?? 0, 'month')}.`;
     return [
       {
         kind: 'upkeep due',

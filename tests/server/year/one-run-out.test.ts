@@ -19,6 +19,7 @@ import {
   type WeekKey,
   weekOf,
 } from '../../../shared/week.ts';
+import { plainReader, readOut } from '../../../src/notices/marks.ts';
 import { defaultNoticeSettings } from '../../../src/notices/notice.ts';
 import { weekOfWords } from '../../../src/notices/notice-words.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
@@ -218,7 +219,9 @@ async function everyPlaceAgrees(household: Household): Promise<void> {
           ),
         ].map(([, week]) => week);
         for (const week of weeks)
-          expect(week).toBe(begins === null ? null : weekOfWords(begins, reading.weekStartsOn));
+          expect(week).toBe(
+            begins === null ? null : readOut(weekOfWords(begins, reading.weekStartsOn), plainReader),
+          );
         if (isToBeTold) expect(weeks, `${item.name} on ${day}`).not.toEqual([]);
       }
     }
