@@ -14,10 +14,13 @@ const isInReach = (text: string): boolean => {
 
 const outOfReach = `Expected a year from ${firstYear} to ${lastYear}`;
 
+const dayShape = /^\d{4}-\d{2}-\d{2}$/;
+const isInCalendar = remembering((text: string) => DateTime.fromISO(text, { zone: 'utc' }).isValid);
+
 const dateText = z
   .string()
-  .regex(/^\d{4}-\d{2}-\d{2}$/, 'Expected a date like 2026-08-17')
-  .refine((text) => DateTime.fromISO(text, { zone: 'utc' }).isValid, 'That date does not exist');
+  .regex(dayShape, 'Expected a date like 2026-08-17')
+  .refine((text) => dayShape.test(text) && isInCalendar(text), 'That date does not exist');
 /** True of text that is a day of the calendar, in whatever year. */
 export const isDay = (text: string): boolean => dateText.safeParse(text).success;
 
@@ -119,6 +122,20 @@ export const instantOnClock = (date: CalendarDate, minutes: number, zone: string
     .toMillis();
 };
 
+/** The instant at which a day begins in a zone: midnight, or the first time its clocks show where they leap over it. */
+export const startOfDayIn = remembering(
+  (date: CalendarDate, zone: string): number => DateTime.fromISO(date, { zone }).startOf('day').toMillis(),
+  { keyOf: (date, zone) => `${date} ${zone}` },
+);
+
+/** The instant at which clocks of a zone show a whole hour on a date. */
+export const hourOfDayIn = remembering(
+  (date: CalendarDate, hour: number, zone: string): number => instantOnClock(date, hour * 60, zone),
+  { keyOf: (date, hour, zone) => `${date} ${hour} ${zone}` },
+);
+
 /** The calendar date of an instant in a named time zone. */
-export const dateInZone = (instantMs: number, zone: string): CalendarDate =>
-  dateOf(DateTime.fromMillis(instantMs, { zone }));
+export const dateInZone = remembering(
+  (instantMs: number, zone: string): CalendarDate => dateOf(DateTime.fromMillis(instantMs, { zone })),
+  { keyOf: (instantMs, zone) => `${instantMs} ${zone}` },
+);

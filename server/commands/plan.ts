@@ -17,7 +17,7 @@ import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { provenWords } from '../words/plan-status.ts';
 import { givenWords, rungWords } from '../words/year/gave-way.ts';
-import { batchDaysNow } from '../year/batch-days-now.ts';
+import { batchDaysBy } from '../year/batch-days-now.ts';
 import { planHousehold } from '../year/plan-household.ts';
 import {
   complain,
@@ -63,7 +63,7 @@ export async function run(args: readonly string[]): Promise<number> {
           );
         if (json) console.log(JSON.stringify(plan, null, 1));
         else {
-          const lines = dayLines(await batchDaysNow(db, household, today, reference, plan));
+          const lines = dayLines(await batchDaysBy(plan, db, household, today, reference));
           for (const line of planLines({ plan, paths, isProven: answer.outcome === 'planned' }, loaded, {
             lines,
             reference,

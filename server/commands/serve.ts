@@ -37,7 +37,7 @@ import { loadReferenceTables } from '../reference/load-reference.ts';
 import { portField, readSettings } from '../settings.ts';
 import { closePlanner, plannerOf, planYear, solveInBackground } from '../solver/plan-year.ts';
 import { steadyClock } from '../steady-clock.ts';
-import { batchDaysNow } from '../year/batch-days-now.ts';
+import { batchDaysBy } from '../year/batch-days-now.ts';
 import { type YearPicture, yearPicture } from '../year/year-picture.ts';
 import { clearSocket, shareWithGroup } from './local-socket.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
@@ -274,7 +274,7 @@ async function printWeeks(
   const plan = await newestPlan(db, household.id);
   if (plan === null) return;
   console.log(`\nThe next four weeks of ${household.name}:\n`);
-  const lines = dayLines(await batchDaysNow(db, household, today, reference, plan.plan));
+  const lines = dayLines(await batchDaysBy(plan.plan, db, household, today, reference));
   const reading = readingOf(household, plan.plan.asOf);
   const names = { ...facts, reading, measuresOf: measuresIn(reference) };
   for (const line of weeksAhead(plan.plan, names, { lines, reference })) console.log(line);

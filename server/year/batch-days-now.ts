@@ -1,42 +1,37 @@
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
-import { planAtTheStove } from '../../src/planning/answer/standing-plan.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { Database } from '../database/database.ts';
 import { itemsOf } from '../queries/household/items.ts';
 import { cannersOf, kitchenHoursOf } from '../queries/household/kitchen.ts';
 import { recipesOf } from '../queries/household/recipes.ts';
-import { decisionsOf, newestPlan } from '../queries/year/plans.ts';
 import { stoveFacts } from './stove-facts.ts';
+import { yearPicture } from './year-picture.ts';
 
-/** The days of every batch of a household as it stands on a day, by the plan named or the newest. */
-export async function batchDaysNow(
+/** The days of every batch of a household as it stands on a day, by its newest plan: those of its picture. */
+export const batchDaysNow = async (
+  db: Database,
+  { id }: Pick<Household, 'id'>,
+  asOf: CalendarDate,
+  reference: ReferenceTables,
+): Promise<readonly BatchDays[]> => (await yearPicture(db, id, asOf, reference)).batches;
+
+/** The same by a plan that is given: one that was not kept, or just made. */
+export async function batchDaysBy(
+  plan: Plan,
   db: Database,
   household: Household,
   asOf: CalendarDate,
   reference: ReferenceTables,
-  plan?: Plan,
 ): Promise<readonly BatchDays[]> {
-  const [recipes, items, canners, hours, stored, stove, decisions] = await Promise.all([
+  const [recipes, items, canners, hours, stove] = await Promise.all([
     recipesOf(db, household.id),
     itemsOf(db, household.id),
     cannersOf(db, household.id),
     kitchenHoursOf(db, household.id),
-    plan === undefined ? newestPlan(db, household.id) : null,
     stoveFacts(db, household.id),
-    decisionsOf(db, household.id),
   ]);
-  return batchDays({
-    ...stove,
-    asOf,
-    plan: plan ?? (stored === null ? null : planAtTheStove(stored, decisions)),
-    recipes,
-    items,
-    canners,
-    hours,
-    household,
-    reference,
-  });
+  return batchDays({ ...stove, asOf, plan, recipes, items, canners, hours, household, reference });
 }

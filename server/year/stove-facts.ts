@@ -22,8 +22,10 @@ export async function stoveMark(db: Database, householdId: HouseholdId): Promise
   } = await sql<{ readonly mark: string }>`SELECT
     (SELECT coalesce(group_concat(session_on || setting_json || work_json), '') FROM
       (SELECT * FROM canning_session WHERE household_id = ${householdId} ORDER BY session_on DESC LIMIT 14))
-    || ' ' || (SELECT count(DISTINCT session_on || ' ' || load_key) FROM session_tick WHERE household_id = ${householdId})
+    || ' ' || (SELECT count(*) || ' ' || coalesce(sum(ticked_at), 0) FROM session_tick WHERE household_id = ${householdId})
     || ' ' || (SELECT coalesce(max(seq), 0) FROM load_clock_event WHERE household_id = ${householdId})
-    || ' ' || (SELECT count(*) FROM seal_check WHERE household_id = ${householdId}) AS mark`.execute(db);
+    || ' ' || (SELECT count(*) || ' ' || coalesce(sum(checked_at), 0) FROM seal_check WHERE household_id = ${householdId}) AS mark`.execute(
+    db,
+  );
   return mark?.mark ?? '';
 }

@@ -1,4 +1,4 @@
-import { DateTime } from 'luxon';
+import { addDays, dateInZone, hourOfDayIn, startOfDayIn } from '../../../shared/week.ts';
 
 /** Hours at which somebody may be asked to do something in the kitchen, also by a jar; common practice, no source. */
 export const civilHours = { from: 7, to: 21 } as const;
@@ -38,13 +38,14 @@ export const civilSpans = (
 ): readonly Span[] =>
   joined(spans).flatMap((span) => {
     const civil: Span[] = [];
+    if (!Number.isFinite(span.from)) return civil;
     for (
-      let day = DateTime.fromMillis(span.from, { zone: timeZone }).startOf('day');
-      day.toMillis() <= span.to;
-      day = day.plus({ days: 1 })
+      let date = dateInZone(span.from, timeZone);
+      startOfDayIn(date, timeZone) <= span.to;
+      date = addDays(date, 1)
     ) {
-      const from = Math.max(span.from, day.set({ hour: hours.from }).toMillis());
-      const to = Math.min(span.to, day.set({ hour: hours.to }).toMillis());
+      const from = Math.max(span.from, hourOfDayIn(date, hours.from, timeZone));
+      const to = Math.min(span.to, hourOfDayIn(date, hours.to, timeZone));
       if (from <= to) civil.push({ from, to });
     }
     return civil;

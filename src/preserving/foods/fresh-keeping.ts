@@ -1,3 +1,4 @@
+import { remembering } from '../../../shared/remembering.ts';
 import type { ShelfLifeRow } from '../../../shared/schemas/reference/shelf-life.ts';
 import { foldedWords, type Named, namedIn } from './name-reading.ts';
 
@@ -75,6 +76,15 @@ const keepsFromDays = 14;
  * Example: "Chicken frames" 2 by `fresh_poultry`; "Chicken frames, frozen", "Yellow onions" and "Apple juice" null.
  */
 export function freshKeeping(name: string, table: readonly ShelfLifeRow[]): FreshKeeping | null {
+  const known = byTable.get(table) ?? remembering((one: string) => readFreshKeeping(one, table));
+  byTable.set(table, known);
+  return known(name);
+}
+
+/** A year asks after the same few names again and again. */
+const byTable = new WeakMap<readonly ShelfLifeRow[], (name: string) => FreshKeeping | null>();
+
+function readFreshKeeping(name: string, table: readonly ShelfLifeRow[]): FreshKeeping | null {
   const words = foldedWords(name);
   const isBones = words.some((word) => bones.has(word));
   if (words.some((word) => keptWords.has(word) && !(isBones && liquids.has(word)))) return null;

@@ -12,7 +12,7 @@ import { householdById } from '../../../server/queries/household/household.ts';
 import { newestPlan } from '../../../server/queries/year/plans.ts';
 import { setMailWish } from '../../../server/records/notices/notice-settings.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { batchDaysNow } from '../../../server/year/batch-days-now.ts';
+import { batchDaysBy } from '../../../server/year/batch-days-now.ts';
 import { loadPlanningYear } from '../../../server/year/load-year.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { asDate, weekdayOf, weekOf } from '../../../shared/week.ts';
@@ -168,7 +168,7 @@ describe.each(year.map((one, part) => ({ ...one, part })))(
       const { plan, paths } = await standing(db, household);
       const loaded = await loadPlanningYear(db, household, day, reference);
       const here = await householdById(db, household);
-      const lines = dayLines(await batchDaysNow(db, here, day, reference, plan));
+      const lines = dayLines(await batchDaysBy(plan, db, here, day, reference));
       for (const line of planLines({ plan, paths, isProven: true }, loaded, { lines, reference }))
         wrong.push(...wrongIn(line, units).map((words) => `plan of everything: ${words}`));
 
