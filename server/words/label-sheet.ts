@@ -1,9 +1,10 @@
 import { create } from 'qrcode';
+import { sizeOf } from '../../shared/jar.ts';
 import { type LabelGrid, paperMm } from '../../shared/schemas/shelf/label-grid.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { LotOnShelf } from '../../src/household/lot.ts';
 import type { LabelProps, QrCodeProps } from '../../views/pages/labels/label-sheet.tsx';
-import { formatDate, formatJarKind } from '../../views/words/format.ts';
+import { formatDate, jarSizeWords } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 
 /** Light modules around a code that a reader needs, ISO/IEC 18004 (from memory). */
@@ -26,7 +27,7 @@ export function qrCode(text: string): QrCodeProps {
 /** What one jar of a lot carries. */
 export const presentLabel = (item: Item, lot: LotOnShelf, address: string, reading: Reading): LabelProps => ({
   name: item.name,
-  jar: lot.jarKind === null ? '' : formatJarKind(lot.jarKind).replace(/,.*/, ''),
+  jar: lot.jarKind === null ? '' : jarSizeWords[sizeOf(lot.jarKind)],
   madeOn: `${lot.origin === 'put-up' ? 'put up' : lot.origin} ${formatDate(lot.madeOn, reading)}`,
   bestUntil: `best by ${formatDate(lot.bestQualityUntil, reading)}`,
   code: lot.batchCode,

@@ -5,7 +5,8 @@ import type { YearWalk } from '../planning/year/year-walk.ts';
 import type { ItemAccount } from '../shelf/account.ts';
 
 export interface NextYearAdvice {
-  readonly advice: 'make more' | 'make less' | 'make the same' | 'cannot say';
+  /** What to make, or buy, of it against this year; null where nothing can be said. */
+  readonly advice: 'more' | 'less' | 'the same' | null;
   /** What a year needs by use and reserve, as its walk has it; null when nothing can be said. */
   readonly needUnits: number | null;
   /** One sentence: the figures behind it. */
@@ -35,7 +36,7 @@ export function nextYearAdvice(
   item: Pick<Item, 'unit'>,
 ): NextYearAdvice {
   const cannotSay = (because: string): NextYearAdvice => ({
-    advice: 'cannot say',
+    advice: null,
     needUnits: null,
     because,
   });
@@ -49,7 +50,7 @@ export function nextYearAdvice(
   const difference = walk.needByUse - walk.reserveByUse - came;
   const same = Math.abs(difference) < 1 || Math.abs(difference) <= sameWithin * came;
   return {
-    advice: same ? 'make the same' : difference > 0 ? 'make more' : 'make less',
+    advice: same ? 'the same' : difference > 0 ? 'more' : 'less',
     needUnits: walk.needByUse,
     because: `${sentence(account, item)} ${needSentence(walk)}`,
   };

@@ -37,7 +37,6 @@ import type { PrintedSheet } from '../../queries/canning/canning-sessions.ts';
 import type { WaitingMaterial } from '../../queries/year/waiting-material.ts';
 import { lineText } from '../../words/batch-days.ts';
 import { whereAndWhen } from '../../words/buying/fetch-words.ts';
-import { leftOverWords } from '../../words/canning/left-over-words.ts';
 import { itemOf, type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 import { helpFor, presentCautions, presentSources } from '../../words/process-words.ts';
 import { presentStages } from '../../words/stages.ts';
@@ -366,22 +365,22 @@ const timelineWords = ({ batches, timeline }: SessionHere): readonly string[] =>
 function leftOverLines(batch: BatchHere, picture: CanningDayPicture, day: SessionDay): readonly string[] {
   const left = picture.byProduct(batch.recipe);
   if (left === null) return [];
-  const { reading, names, materials, kitchen } = picture;
+  const { reading, names, kitchen } = picture;
   const until = formatDay(addDays(day.on, left.keepsDays), reading);
-  const counted = leftOverWords(
-    batch.recipe.gives.map((part) => ({ ...part, quantity: part.quantity * batch.batches })),
-    materials,
-    reading,
-  );
+  const given = batch.recipe.gives.find(({ materialId }) => materialId === left.materialId);
+  const amount =
+    given === undefined
+      ? null
+      : formatQuantity(Math.round(given.quantity * batch.batches * 10) / 10, left.unit, reading);
   const into = names.recipes
     .filter(({ uses }) => uses.some(({ materialId }) => materialId === left.materialId))
     .map(({ itemId }) => kitchen.items.find(({ id }) => id === itemId)?.name)
     .flatMap((name) => (name === undefined ? [] : [insideSentence(name)]));
   return [
     `${[
-      `${sentenceCase(left.name)} from ${insideSentence(batch.item.name)}: ${counted === null ? '' : `about ${counted.replace(/ of .*$/, '')}; `}keep it cold and use it by ${until}`,
+      `${sentenceCase(left.name)} from ${insideSentence(batch.item.name)}: ${amount === null ? '' : `about ${amount}; `}keep it cold and use it by ${until}`,
       ...(into.length === 0 ? [] : [`It goes into ${listed([...new Set(into)])}`]),
-      ...(counted === null ? ['Weigh it: the plan can use it once it knows how much there is'] : []),
+      ...(amount === null ? ['Weigh it: the plan can use it once it knows how much there is'] : []),
     ].join('. ')}.${left.source === null ? '' : ` (${left.source})`}`,
   ];
 }

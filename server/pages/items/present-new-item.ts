@@ -21,9 +21,9 @@ import type { AskedName } from '../../../views/parts/name-question.tsx';
 import {
   familyWords,
   formatJarKind,
-  formatJars,
   formatNumber,
   formatRange,
+  jarWord,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
@@ -145,7 +145,7 @@ const noteOf = (
   reading: Reading,
 ): string => {
   const { low, high, jar } = recipe.yield;
-  const jars = formatJars(2, asJarKind(jar, 'regular'), reading).replace(/^2 /, '');
+  const jars = jarWord(asJarKind(jar, 'regular')).many;
   const namesakes = book.filter(({ name }) => name === recipe.name).length > 1;
   const pectin = recipe.ingredients.find(({ kind }) => kind === 'pectin')?.ingredient;
   return [
@@ -233,7 +233,7 @@ export function presentNewPreserve(
       })),
     ),
     notPlanned: ways.here.length > 0 ? [] : ways.why,
-    comes: `${formatRange(kept.yieldLow, kept.yieldHigh, 'unit', reading)} ${formatJars(2, usualKind, reading).replace(/^2 /, '')} from one batch`,
+    comes: `${formatRange(kept.yieldLow, kept.yieldHigh, 'unit', reading)} ${jarWord(usualKind).many} from one batch`,
     crops: kept.produce.map(({ cropKey, name, lb, weighed }) => {
       return {
         field: poundsFieldOf(cropKey.replaceAll('_', '-')),

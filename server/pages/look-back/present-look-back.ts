@@ -145,8 +145,7 @@ function presentWhoTook({ whoTook }: LookBack, reading: Reading): LookBackPagePr
 }
 
 /** More or less of it is wanted next year. */
-const changes = ({ advice }: ItemLookBack): boolean =>
-  advice.advice === 'make more' || advice.advice === 'make less';
+const changes = ({ advice }: ItemLookBack): boolean => advice.advice === 'more' || advice.advice === 'less';
 
 /** `$1,386, 74 hours` */
 const inAllWords = (lines: readonly ItemLookBack[], reading: Reading): string => {
@@ -207,7 +206,8 @@ function yearLine(line: ItemLookBack, reading: Reading, keys: () => FormKeys): Y
     given: figure(account.given),
     thrown: figure(thrown(account)),
     left: whole(account.closing),
-    advice: item.kind === 'preserve' ? advice.advice : advice.advice.replace('make', 'buy'),
+    advice:
+      advice.advice === null ? 'cannot say' : `${item.kind === 'preserve' ? 'make' : 'buy'} ${advice.advice}`,
     because: advice.because,
     accept: presentAccept(line, reading, keys),
   };

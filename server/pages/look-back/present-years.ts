@@ -17,7 +17,7 @@ import type {
   GardenYearsProps,
   SeasonYearsProps,
 } from '../../../views/pages/look-back/years-page.tsx';
-import { formatDay, formatNumber, formatQuantity } from '../../../views/words/format.ts';
+import { formatNumber, formatQuantity, formatYearlyDay } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { amountOf, wholeOf } from '../../words/shelf-units.ts';
 
@@ -112,7 +112,7 @@ export const presentSeasons = (
   }));
 
 const seasonWords = ({ year, firstPickedOn, lateDays }: SeasonBegun, reading: Reading): string =>
-  `${year}: ${formatDay(firstPickedOn, reading).replace(`, ${year}`, '')}, ${lateWords(lateDays)}`;
+  `${year}: ${formatYearlyDay(firstPickedOn, reading)}, ${lateWords(lateDays)}`;
 
 const lateWords = (days: number): string =>
   days === 0 ? 'on the day' : `${counted(Math.abs(days), 'day')} ${days > 0 ? 'late' : 'early'}`;

@@ -4,7 +4,7 @@ import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
 import type { TakeFormProps } from '../../../views/pages/shelf/take-form.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import type { ItemPart } from '../../../views/parts/item-parts.tsx';
-import { formatDate, formatWeekday } from '../../../views/words/format.ts';
+import { formatDate, formatDay, formatWeekday } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { type PromisedUnits, unpromisedUnits } from '../../queries/year/promises.ts';
 import { amountOf, figureAndUnit, pieceWords } from '../../words/shelf-units.ts';
@@ -130,7 +130,7 @@ function dayChoices(today: CalendarDate, reading: Reading): TakeFormProps['days'
   const named = [
     { value: 'today', words: 'today' },
     { value: 'yesterday', words: `yesterday, ${formatWeekday(yesterday, reading)}` },
-    { value: 'sunday', words: `last Sunday, ${formatWeekday(sunday, reading).replace(/^\w+, /, '')}` },
+    { value: 'sunday', words: `last Sunday, ${formatDay(sunday, reading)}` },
     { value: 'other', words: 'another day' },
   ];
   return named.filter((choice) => choice.value !== 'sunday' || sunday !== yesterday);

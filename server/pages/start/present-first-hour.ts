@@ -13,8 +13,7 @@ import type { FirstHourPageProps } from '../../../views/pages/start/first-hour-p
 import type { LikedPreserve } from '../../../views/pages/start/liked-preserves.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import { currencyChoices } from '../../../views/words/currency-choices.ts';
-import { formatJars } from '../../../views/words/format.ts';
-import type { Reading } from '../../../views/words/reading.ts';
+import { jarWord } from '../../../views/words/format.ts';
 import type { CommonPreserve, FirstYear } from '../../reference/first-year.ts';
 import { cannerSizeChoices } from '../../words/canning/canner-sizes.ts';
 import { regionNames, timeZoneChoices } from '../../words/regions.ts';
@@ -42,13 +41,12 @@ export interface FirstHourPicture {
   readonly others: readonly Household[];
   /** Nobody is signed in: whoever sets the household up may become its owner. */
   readonly asksOwner: boolean;
-  readonly reading: Reading;
   /** How dates are written where the browser seems to be; units and weeks go with it. */
   readonly writes: 'en-US' | 'en-GB';
 }
 
 export function presentFirstHour(
-  { reference, beginning, others, asksOwner, reading, writes }: FirstHourPicture,
+  { reference, beginning, others, asksOwner, writes }: FirstHourPicture,
   newKeys: () => FormKeys,
   sentBack: SentBack | null,
 ): Omit<FirstHourPageProps, 'frame'> {
@@ -83,7 +81,7 @@ export function presentFirstHour(
         field: likedField(common),
         name: common.name,
         family: recipeFamily(recipe),
-        note: noteOf(common, recipe, reference, reading),
+        note: noteOf(common, recipe, reference),
       };
     }),
     timeZones: [
@@ -156,9 +154,8 @@ function noteOf(
   { jarKind }: CommonPreserve,
   recipe: TestedRecipe,
   { processTimes }: ReferenceTables,
-  reading: Reading,
 ): string {
-  const size = formatJars(2, jarKind, reading).replace(/^2 /, '');
+  const size = jarWord(jarKind).many;
   const foods = new Set(recipe.processes.map(({ foodKey }) => foodKey));
   const rows = processTimes.filter(({ foodKey }) => foods.has(foodKey));
   return rows.some(({ method }) => method === 'boiling-water') ? size : `${size}; pressure canner only`;

@@ -354,7 +354,6 @@ async function sendStart(
     beginning: firstYear(),
     others: request.visibleHouseholds,
     asksOwner: request.person === null,
-    reading: request.reading,
     writes: writingOf(request.headers['accept-language']),
   };
   return reply.page(

@@ -1,7 +1,7 @@
 import { counted } from '../../../shared/counting.ts';
-import { type JarSize, jarSizes, sizeOf } from '../../../shared/jar.ts';
+import { jarSizes, sizeOf } from '../../../shared/jar.ts';
 import type { JarAdviceHere } from '../../../src/preserving/recipes/jar-advice.ts';
-import { jarSizePlural } from '../../../src/shelf/jar-size/jar-size-advice.ts';
+import { jarSizeNames } from '../../../src/shelf/jar-size/jar-size-advice.ts';
 import type { JarSizeLine, JarSizeProps } from '../../../views/pages/targets/jar-size.tsx';
 import { formatNumber, formatPercent } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
@@ -30,12 +30,12 @@ export function presentJarSize(picture: TargetPicture, state: StateOfForm): JarS
         lunchSize: wish?.lunches?.size ?? '',
         lunchJars: wish?.lunches ? plain(wish.lunches.jars) : '',
       }),
-      usualJar: oneOf(sizeOf(item.usualJar)),
+      usualJar: jarSizeNames[sizeOf(item.usualJar)].one,
       sizes: [
         { value: '', words: 'none of their own' },
         ...jarSizes
           .filter((size) => !hasAdvice || jars.advice.findings.some((tested) => tested.size === size))
-          .map((size) => ({ value: size, words: jarSizePlural[size] })),
+          .map((size) => ({ value: size, words: jarSizeNames[size].many })),
       ],
       isAwaited: jars === 'no servings' || jars === 'no meal',
     },
@@ -49,8 +49,6 @@ const waitsFor = {
   'no meal': 'Tell us how many servings one meal takes, and we can suggest a size.',
 } as const;
 
-const oneOf = (size: JarSize): string => jarSizePlural[size].replace(/s$/, '');
-
 function notesOn({ item, loaded, reading }: TargetPicture, here: JarAdviceHere): readonly string[] {
   const { advice, keepColdDays, keepColdIsKnown } = here;
   const stands =
@@ -63,7 +61,7 @@ function notesOn({ item, loaded, reading }: TargetPicture, here: JarAdviceHere):
       : [];
   const differs =
     advice.size !== null && item.usualJar !== null && advice.size !== sizeOf(item.usualJar)
-      ? [`It is counted, and put up, in ${jarSizePlural[sizeOf(item.usualJar)]} now.`]
+      ? [`It is counted, and put up, in ${jarSizeNames[sizeOf(item.usualJar)].many} now.`]
       : [];
   const untested = missingSizes(loaded, here, item.id);
   const assumed = keepColdIsKnown
@@ -83,14 +81,14 @@ function missingSizes(
   const wish = facts.jarWishes.get(itemId);
   return [wish?.gifts, wish?.lunches].flatMap((own) =>
     own && !advice.ownSizes.some(({ size }) => size === own.size)
-      ? [`${sentenceCase(jarSizePlural[own.size])} have no tested process here and are left out.`]
+      ? [`${sentenceCase(jarSizeNames[own.size].many)} have no tested process here and are left out.`]
       : [],
   );
 }
 
 const sizeLines = ({ advice }: JarAdviceHere, reading: Reading): readonly JarSizeLine[] =>
   advice.findings.map((finding) => ({
-    size: jarSizePlural[finding.size],
+    size: jarSizeNames[finding.size].many,
     isAdvised: finding.size === advice.size,
     servings: formatNumber(finding.servings, reading),
     thrown: formatPercent(finding.thrownShare, reading, 0),

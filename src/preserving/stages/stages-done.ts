@@ -140,11 +140,16 @@ const tooLong = (stage: RecipeStage, { until }: StageWindow): Refusal =>
     'If it was begun in time, write down when. Otherwise do not can this batch: throw it away and begin a new one.',
   );
 
+/** So many hours, or days where they are many or counted by the date. */
+const inUnits = (hours: number, { counted: by }: Pick<RecipeStage, 'counted'>) =>
+  by === 'date' || hours >= 3 * hoursPerDay
+    ? ({ count: Math.round((hours / hoursPerDay) * 10) / 10, unit: 'day' } as const)
+    : ({ count: hours, unit: 'hour' } as const);
+
 /** `12 hours`, `3 days` */
-export const hoursWords = (hours: number, { counted: by }: Pick<RecipeStage, 'counted'>): string => {
-  const inDays = by === 'date' || hours >= 3 * hoursPerDay;
-  const count = inDays ? Math.round((hours / hoursPerDay) * 10) / 10 : hours;
-  return counted(count, inDays ? 'day' : 'hour');
+export const hoursWords = (hours: number, stage: Pick<RecipeStage, 'counted'>): string => {
+  const { count, unit } = inUnits(hours, stage);
+  return counted(count, unit);
 };
 
 /** `12 to 18 hours`, `21 to 28 days`; `48 hours to 3 days` where the two are counted differently. */
@@ -153,9 +158,9 @@ export const hoursBetweenWords = (
   most: number,
   stage: Pick<RecipeStage, 'counted'>,
 ): string => {
-  const [first, last] = [hoursWords(least, stage), hoursWords(most, stage)];
-  const [count, unit = ''] = first.split(' ');
-  return last.includes(unit.replace(/s$/, '')) ? `${count} to ${last}` : `${first} to ${last}`;
+  const [from, to] = [inUnits(least, stage), inUnits(most, stage)];
+  const last = counted(to.count, to.unit);
+  return from.unit === to.unit ? `${from.count} to ${last}` : `${counted(from.count, from.unit)} to ${last}`;
 };
 
 /** Whether a position may begin at a time, of what was begun before it. */

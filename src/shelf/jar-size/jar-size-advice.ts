@@ -112,19 +112,21 @@ const nearest = (findings: readonly SizeFinding[], servings: number): SizeFindin
       : best,
   );
 
-/** What the sizes are called when there are several of them. */
-export const jarSizePlural: Readonly<Record<JarSize, string>> = {
-  'quarter-pint': 'quarter-pints',
-  'half-pint': 'half-pints',
-  '12-oz': '12-oz jars',
-  pint: 'pints',
-  '24-oz': '24-oz jars',
-  '28-oz': '28-oz jars',
-  quart: 'quarts',
-  'half-gallon': 'half-gallons',
-  '250-ml': '250 mL jars',
-  '500-ml': '500 mL jars',
-  '1-l': '1 L jars',
+const jarsOf = (size: string) => ({ one: `${size} jar`, many: `${size} jars` });
+
+/** What one of a size and several are called. */
+export const jarSizeNames: Readonly<Record<JarSize, { readonly one: string; readonly many: string }>> = {
+  'quarter-pint': { one: 'quarter-pint', many: 'quarter-pints' },
+  'half-pint': { one: 'half-pint', many: 'half-pints' },
+  '12-oz': jarsOf('12-oz'),
+  pint: { one: 'pint', many: 'pints' },
+  '24-oz': jarsOf('24-oz'),
+  '28-oz': jarsOf('28-oz'),
+  quart: { one: 'quart', many: 'quarts' },
+  'half-gallon': { one: 'half-gallon', many: 'half-gallons' },
+  '250-ml': jarsOf('250 mL'),
+  '500-ml': jarsOf('500 mL'),
+  '1-l': jarsOf('1 L'),
 };
 
 function sentenceFor(
@@ -136,7 +138,7 @@ function sentenceFor(
   if (finding === null || decidedBy === 'no-tested-size') {
     return `${item}: no size of jar has a tested process here.`;
   }
-  const name = jarSizePlural[finding.size];
+  const name = jarSizeNames[finding.size].many;
   switch (decidedBy) {
     case 'meal':
       return `${item}: ${name}, because one of them is one meal for you.`;
@@ -157,7 +159,7 @@ function sentenceFor(
     case 'waste': {
       const larger = findings.find((other) => other.servings > finding.servings);
       const beside = larger
-        ? `, against ${inHundred(larger.thrownShare)} of the ${jarSizePlural[larger.size]}`
+        ? `, against ${inHundred(larger.thrownShare)} of the ${jarSizeNames[larger.size].many}`
         : '';
       return `${item}: ${name}, because an opened one keeps ${counted(keepColdDays ?? 'a', 'day')} and ${inHundred(finding.thrownShare)} of it is thrown away${beside}.`;
     }
@@ -167,4 +169,4 @@ function sentenceFor(
 const inHundred = (share: number): string => (share < 0.005 ? 'none' : `${Math.round(share * 100)}%`);
 
 const ownSizeInWords = (own: JarSizeAdvice['ownSizes'][number]): string =>
-  `${own.jars} in ${jarSizePlural[own.size]} for ${own.purpose}.`;
+  `${own.jars} in ${jarSizeNames[own.size].many} for ${own.purpose}.`;
