@@ -68,6 +68,8 @@ interface Wired {
 function wired<Values extends FieldValues, Kind>({ form, name, hint }: OwnField<Values, Kind>): Wired {
   const id = elementId(form.formId, name);
   const value = form.values[name];
+  // Names that are made of an id are known only here.
+  if (value === undefined) throw new Error(`wired: the form ${form.formId} has no field ${name}`);
   const problem = form.problems[name];
   const parts = [
     ...(hint === undefined ? [] : [`${id}-hint`]),

@@ -86,6 +86,15 @@ describe('a field', () => {
     expect(html).toContain('<option value="pint" selected>');
   });
 
+  test('whose name is made of an id is refused when it is drawn, where the form does not have it', () => {
+    const counts: FormFields<Readonly<Record<string, string>>> = { ...form, values: { 'lot-1': '3' } };
+
+    expect(renderToString(<InputField form={counts} name="lot-1" label="First" />)).toContain('value="3"');
+    expect(() => renderToString(<InputField form={counts} name="lot-2" label="Second" />)).toThrow(
+      'the form jar has no field lot-2',
+    );
+  });
+
   test('is refused where the form does not have it, or has it otherwise', () => {
     const refused = () => [
       // @ts-expect-error the schema has no such field
