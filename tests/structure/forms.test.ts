@@ -22,6 +22,21 @@ const drawnByHand: Readonly<Record<string, string>> = {
   'views/pages/canning-day/sounds.tsx': 'kept by the page script, never sent',
 };
 
+/** Files that work out the status of a refusal themselves, each with why. */
+const answeredByHand: Readonly<Record<string, string>> = {
+  'server/pages/shared/posting.ts': 'says it',
+  'server/pages/shared/answer-form.ts': 'the one answer',
+  'server/pages/shared/sign-in-page.ts': 'what was tried is noted before it is answered',
+  'server/pages/people/sign-in-routes.ts': 'what was tried is noted before it is answered',
+  'server/pages/people/own-household-routes.ts': 'what was tried is noted before it is answered',
+  'server/pages/people/routes.ts': 'what was tried is noted before it is answered',
+  'server/pages/canning-day/load-routes.ts': 'buttons alone, answered by the part with its clocks',
+  'server/pages/notices/routes.ts': 'buttons alone, answered by the list',
+  'server/pages/files/routes.ts': 'files, which no page carries back',
+  'server/pages/glut/routes.ts': 'asked by an address, and a choice of what was found',
+  'server/pages/labels/routes.ts': 'asked by an address',
+};
+
 const filled = /<(input|select|textarea)\b(?![^>]*type="hidden")/;
 
 const textOf = (file: string): string => readFileSync(file, 'utf8').replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, '');
@@ -36,6 +51,15 @@ const filesWith = (folders: readonly string[], sign: RegExp): string[] =>
 describe('a form', () => {
   it('draws every field by the binder, save a few that are named', () => {
     expect(filesWith(['views'], filled)).toEqual(Object.keys(drawnByHand).toSorted());
+  });
+
+  it('is answered in the one way, save where that is named', () => {
+    const told = filesWith(['server/pages'], /\bstatusOf\(/).filter((file) => !file.includes('/interface/'));
+    const says = filesWith(['server/pages'], /\bstatusOf = \(/).filter(
+      (file) => !file.includes('/interface/'),
+    );
+
+    expect([...new Set([...told, ...says])].toSorted()).toEqual(Object.keys(answeredByHand).toSorted());
   });
 
   it.each(['<input type="text" name="jars" />', '<select\n  name="jar"\n>', '<textarea name="note">'])(
