@@ -95,7 +95,6 @@ export async function renewSignIn(db: Database, earlier: string): Promise<string
     .updateTable('sign_in')
     .set({ token_hash: tokenHash(token) })
     .where('token_hash', '=', tokenHash(earlier))
-    .limit(1)
     .executeTakeFirst();
   return renewed.numUpdatedRows === 1n ? token : null;
 }
@@ -144,7 +143,6 @@ export async function endChosenSignIns(
     .deleteFrom('sign_in')
     .where('person_id', '=', personId)
     .where('token_hash', 'in', ids)
-    .limit(1)
     .executeTakeFirst();
   return Number(ended.numDeletedRows);
 }
