@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { onFilesAlone, onPostgres, postgresTests } from './tests/postgres/project.ts';
 
 // Two projects: everything that needs no browser, and the walks through a real one.
 const environment = { TZ: 'UTC', NODE_ENV: 'test' };
@@ -14,7 +15,7 @@ export default defineConfig({
         test: {
           name: 'core',
           include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: ['tests/browser/**'],
+          exclude: ['tests/browser/**', 'tests/postgres/**'],
           env: environment,
           setupFiles: ['tests/property-seed.ts'],
           testTimeout: longest,
@@ -22,6 +23,23 @@ export default defineConfig({
           maxWorkers: '100%',
           isolate: false,
           sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        extends: true,
+        plugins: [onPostgres],
+        test: {
+          name: 'postgres',
+          include: postgresTests,
+          exclude: Object.keys(onFilesAlone),
+          env: environment,
+          setupFiles: ['tests/property-seed.ts'],
+          globalSetup: ['tests/postgres/start.ts'],
+          testTimeout: longest,
+          hookTimeout: longest,
+          maxWorkers: '100%',
+          isolate: false,
+          sequence: { groupOrder: 2 },
         },
       },
       {
@@ -34,7 +52,7 @@ export default defineConfig({
           hookTimeout: 3 * longest,
           fileParallelism: false,
           isolate: false,
-          sequence: { groupOrder: 2 },
+          sequence: { groupOrder: 3 },
           globalSetup: ['tests/browser/unpack-chromium.ts'],
         },
       },

@@ -1,6 +1,8 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome } from '../../shared/problems.ts';
 import type { Database } from '../database/database.ts';
+import { holdHousehold } from '../database/hold-household.ts';
+
 import { forgetToken, keepToken } from './household-tokens.ts';
 import { addPerson, joinOrRise, refuse } from './members.ts';
 import { hashPassphrase } from './passphrase.ts';
@@ -18,6 +20,7 @@ export async function invite(
 ): Promise<string> {
   const token = newToken();
   await db.transaction().execute(async (trx) => {
+    await holdHousehold(trx, householdId);
     await trx
       .deleteFrom('household_token')
       .where('token_hash', 'in', (ended) =>
@@ -79,6 +82,7 @@ export async function acceptInvitation(
     'passphrase' in who ? await hashPassphrase(who.passphrase, [who.name, offered.householdName]) : found('');
   if (!hash.ok) return hash;
   return db.transaction().execute(async (trx) => {
+    await holdHousehold(trx, offered.householdId);
     const invitation = await invitationOf(trx, token, now);
     if (invitation === null) return linkGone();
     const { householdId, role } = invitation;

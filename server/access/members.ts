@@ -2,6 +2,8 @@ import { randomUUID } from 'node:crypto';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome, type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
 import type { Database, Writing } from '../database/database.ts';
+import { holdHousehold } from '../database/hold-household.ts';
+
 import { withdrawThingsOf } from './connected-things.ts';
 import { renewCalendarToken } from './household-tokens.ts';
 import { hashPassphrase } from './passphrase.ts';
@@ -95,6 +97,7 @@ export async function closeHousehold(
   const hash = await hashPassphrase(said.passphrase, [said.name, householdName]);
   if (!hash.ok) return hash;
   return db.transaction().execute(async (trx) => {
+    await holdHousehold(trx, householdId);
     const taken = await trx
       .selectFrom('membership')
       .select('person_id')
@@ -118,10 +121,13 @@ export async function addPerson(
 ): Promise<Outcome<{ readonly personId: string }>> {
   if (await isNameTaken(trx, name)) return refused(nameTaken);
   const personId = randomUUID();
-  await trx
+  const { numInsertedOrUpdatedRows } = await trx
     .insertInto('person')
     .values({ id: personId, name, name_key: nameKey(name), passphrase_hash: passphraseHash, created_at: now })
-    .execute();
+    .onConflict((same) => same.column('name_key').doNothing())
+    .executeTakeFirstOrThrow();
+  // Somebody took the name in this very moment.
+  if (numInsertedOrUpdatedRows !== 1n) return refused(nameTaken);
   await addMember(trx, householdId, personId, role, now);
   return found({ personId });
 }
@@ -179,6 +185,7 @@ export async function changeRole(
   role: Role,
 ): Promise<Outcome<{ readonly thingsWithdrawn: number }>> {
   return db.transaction().execute(async (trx) => {
+    await holdHousehold(trx, householdId);
     const members = await membersOf(trx, householdId);
     const member = members.find((one) => one.personId === personId);
     if (!member) return memberUnknown();
@@ -209,6 +216,7 @@ export async function removeMember(
   personId: string,
 ): Promise<Outcome<{ readonly calendarRenewed: boolean; readonly thingsWithdrawn: number }>> {
   return db.transaction().execute(async (trx) => {
+    await holdHousehold(trx, householdId);
     const members = await membersOf(trx, householdId);
     const leaving = members.find((member) => member.personId === personId);
     if (!leaving) return memberUnknown();

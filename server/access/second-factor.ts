@@ -1,7 +1,7 @@
 import { randomBytes } from 'node:crypto';
-import { sql } from 'kysely';
 import { Secret, TOTP } from 'otpauth';
 import type { Database, Writing } from '../database/database.ts';
+import { engineOf } from '../database/engine-of.ts';
 import { isSealed, type SeedKeys } from './seed-keys.ts';
 import { tokenHash } from './tokens.ts';
 
@@ -225,7 +225,8 @@ export async function sealSeeds({
   readonly db: Database;
   readonly seedKeys: SeedKeys;
 }): Promise<Sealing> {
-  await sql`PRAGMA secure_delete = ON`.execute(db);
+  const engine = engineOf(db);
+  await engine.secureDeletes(db);
   const done = await db.transaction().execute(async (trx) => {
     const rows = await trx
       .selectFrom('second_factor')
@@ -250,9 +251,6 @@ export async function sealSeeds({
     }
     return { lost, plain, sealed };
   });
-  if (done.plain > 0) {
-    await sql`VACUUM`.execute(db);
-    await sql`PRAGMA wal_checkpoint(TRUNCATE)`.execute(db);
-  }
+  if (done.plain > 0) await engine.leaveNoTrace(db);
   return { sealed: done.sealed, lost: done.lost };
 }

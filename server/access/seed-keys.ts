@@ -1,8 +1,9 @@
 import { createCipheriv, createDecipheriv, createHash, randomBytes } from 'node:crypto';
 import { closeSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { makeFolder } from '../database/folder.ts';
+import { isAddress } from '../database/place.ts';
 import { toDisk } from '../database/to-disk.ts';
 
 // The seed of a second factor has to be read again, so it is kept encrypted, under a key that is not in the household's file:
@@ -68,8 +69,9 @@ export const passingSeedKeys = (): SeedKeys => seedKeys([randomBytes(keyBytes)])
 /** Tells keys apart; says nothing of the key. */
 const nameOf = (key: Buffer): string => createHash('sha256').update(key).digest('hex').slice(0, 8);
 
-/** Where the key stands when nobody names another place. */
-export const usualKeyFile = (databaseFile: string): string => `${databaseFile}-key`;
+/** Where the key stands when nobody names another place: beside the file, or for a PostgreSQL database under the current folder. */
+export const usualKeyFile = (database: string): string =>
+  isAddress(database) ? join('.shelfward', 'shelfward-key') : `${database}-key`;
 
 /** The keys of a file, one a line; with `make`, a file that is not there is made with a new key, for its owner's eyes only. */
 export function readSeedKeys(file: string, { make }: { readonly make: boolean }): SeedKeys {

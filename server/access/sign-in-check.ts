@@ -1,4 +1,5 @@
 import type { Database } from '../database/database.ts';
+import { engineOf } from '../database/engine-of.ts';
 import { hashingHasRoom, TooManyPassphrases } from './hashing.ts';
 import { countedAs } from './network.ts';
 import { hashOf, isMadeOtherwise, isPassphrase } from './passphrase.ts';
@@ -101,20 +102,23 @@ export async function guessed(
     .deleteFrom('sign_in_failure')
     .where((row) => row.or([row('failed_at', '<=', since), row('failed_at', '>', now)]))
     .execute();
-  for (const [subject, most] of counted) {
-    const { n } = await db
-      .selectFrom('sign_in_failure')
-      .select((row) => row.fn.countAll<number>().as('n'))
-      .where('subject', '=', subject)
-      .executeTakeFirstOrThrow();
-    if (n >= most) return null;
-  }
   // Counted before the slow check, so that many at once cannot all slip through.
-  const failures = await db
-    .insertInto('sign_in_failure')
-    .values(counted.map(([subject]) => ({ subject, failed_at: now })))
-    .returning('seq')
-    .execute();
+  const failures = await engineOf(db).alone(db, async (trx) => {
+    for (const [subject, most] of counted) {
+      const { n } = await trx
+        .selectFrom('sign_in_failure')
+        .select((row) => row.fn.countAll<number>().as('n'))
+        .where('subject', '=', subject)
+        .executeTakeFirstOrThrow();
+      if (n >= most) return null;
+    }
+    return trx
+      .insertInto('sign_in_failure')
+      .values(counted.map(([subject]) => ({ subject, failed_at: now })))
+      .returning('seq')
+      .execute();
+  });
+  if (failures === null) return null;
   const takeBack = () =>
     db
       .deleteFrom('sign_in_failure')

@@ -12,6 +12,7 @@ import { type CalendarDate, firstYear, lastYear } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
 import { type Moment, momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
+import { shownPlace } from '../database/place.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
 import { firstHousehold, householdById } from '../queries/household/household.ts';
 import { readSettings } from '../settings.ts';
@@ -112,7 +113,7 @@ async function openHousehold({ demo, asOf, database }: Which): Promise<Outcome<O
     return refused({
       code: 'household-missing',
       path: ['database'],
-      message: `${file.value} has no household. Run "serve" first to set one up, or use --demo.`,
+      message: `${shownPlace(file.value)} has no household. Run "serve" first to set one up, or use --demo.`,
     });
   }
   const { at, today } = momentIn(household.timeZone, wallClock);

@@ -18,6 +18,7 @@ import { buildApp } from '../app.ts';
 import { momentIn, wallClock } from '../clock.ts';
 import { type Database, openDatabase } from '../database/database.ts';
 import { wayBack } from '../database/opening.ts';
+import { isAddress } from '../database/place.ts';
 import { newestBackup } from '../database/rotation.ts';
 import { lockForServing } from '../database/serving-lock.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
@@ -121,7 +122,9 @@ export async function run(args: readonly string[]): Promise<number> {
     (await deletedHouseholds(db)).length === 0
   ) {
     if (newestBackup(file.value) === null) {
-      console.log('A new file: filling it with the demo household.');
+      console.log(
+        `${isAddress(file.value) ? 'An empty database' : 'A new file'}: filling it with the demo household.`,
+      );
       await makeDemoHousehold(db, momentIn('America/New_York', wallClock).today);
     } else
       console.error(`${file.value} has no household, though there are backups of it. ${wayBack(file.value)}`);

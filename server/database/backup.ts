@@ -4,6 +4,7 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { found, type Outcome, refused, ShelfwardError } from '../../shared/problems.ts';
 import { faultWords } from '../faults.ts';
 import { makeFolder } from './folder.ts';
+import { isAddress, shownPlace } from './place.ts';
 import { SQLite, type SQLiteDatabase } from './sqlite.ts';
 import { toDisk } from './to-disk.ts';
 
@@ -38,6 +39,11 @@ export async function backUpOpen(sqlite: SQLiteDatabase, folder: string, mark: s
 
 /** Copies a household's file, in use or not, to a new file. */
 export async function backUpFile(file: string, to: string): Promise<Outcome<{ readonly backup: string }>> {
+  if (isAddress(file))
+    return refuse(
+      'not-a-file',
+      `${shownPlace(file)} is a PostgreSQL database, which is backed up with PostgreSQL’s own pg_dump. A file is named with --database.`,
+    );
   if (!existsSync(file))
     return refuse('file-missing', `There is no file at ${file}. Name another with --database.`);
   if (existsSync(to))

@@ -8,22 +8,22 @@ import {
   SqliteDialect,
   SqliteDriver,
   sql,
-  type Transaction,
 } from 'kysely';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { machineFault } from '../faults.ts';
 import { backUpOpen, backupFolder } from './backup.ts';
+import { engineOf } from './engine-of.ts';
 import { makeFolder } from './folder.ts';
+import type { Database } from './handle.ts';
 import { migrateToLatest, missingSteps, stepsInFolder } from './migrate.ts';
 import { openingFault, requireNoLoss, wayBack } from './opening.ts';
+import { isAddress } from './place.ts';
 import { newestBackup } from './rotation.ts';
 import { SQLite, type SQLiteDatabase } from './sqlite.ts';
 import type { Tables } from './tables.ts';
 import { toDisk } from './to-disk.ts';
 
-export type Database = Kysely<Tables>;
-/** Inside a transaction only this may be used: the database has one connection, and waiting for it from within would never end. */
-export type Writing = Transaction<Tables>;
+export type { Database, Writing } from './handle.ts';
 
 const busyTimeoutInMs = 5_000;
 
@@ -66,17 +66,17 @@ class DurableDialect extends SqliteDialect {
 }
 
 /**
- * Opens a household file, checks it for damage and brings its schema up to date; a file that holds anything is backed up
+ * Opens a PostgreSQL database by its address, `postgres://…`, or a household file. A file is checked for damage and brings its schema up to date; a file that holds anything is backed up
  * before its schema changes. A new one is made beside its place and put there when it is whole, so that what stands there
  * is never half a file. `:memory:` gives a database that lives as long as the connection. Close it with `db.destroy()`.
  *
  * @throws ShelfwardError, in words for whoever started the program: the file is empty, missing beside backups, damaged, not to
  * be written, or of a newer version of the program.
  */
-export async function openDatabase(
-  file: string,
-  provider: MigrationProvider = stepsInFolder,
-): Promise<Database> {
+export async function openDatabase(file: string, steps?: MigrationProvider): Promise<Database> {
+  // Whoever keeps a file never loads what speaks to a server.
+  if (isAddress(file)) return (await import('./postgres.ts')).openPostgres(file, steps);
+  const provider = steps ?? stepsInFolder;
   if (file !== ':memory:') {
     makeFolder(dirname(resolve(file)));
     requireNoLoss(file);
@@ -220,8 +220,9 @@ const holdsTables = (sqlite: SQLiteDatabase): boolean =>
   sqlite.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'household'").get() !==
   undefined;
 
-/** The file behind a connection; null for one that lives in memory. */
+/** The file behind a connection; null for one that lives in memory or with a server. */
 export async function fileOf(db: Database): Promise<string | null> {
+  if (engineOf(db).name !== 'SQLite') return null;
   const { rows } = await sql<{
     file: string;
   }>`SELECT file FROM pragma_database_list WHERE name = 'main'`.execute(db);

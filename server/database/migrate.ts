@@ -17,6 +17,20 @@ export const stepsInFolder: MigrationProvider = {
   },
 };
 
+/** The step that a database of PostgreSQL begins with; those before it are of files alone. */
+const firstForPostgres = '2027-01-23-begin-in-postgres';
+
+/** The steps of a PostgreSQL database: the whole schema as it was then, and what came since. */
+export const stepsForPostgres: MigrationProvider = {
+  async getMigrations() {
+    const later = Object.entries(await stepsInFolder.getMigrations()).filter(
+      ([name]) => name > firstForPostgres,
+    );
+    const begin = (await import(new URL('postgres/begin.ts', folder).href)) as Migration;
+    return { [firstForPostgres]: begin, ...Object.fromEntries(later) };
+  },
+};
+
 /** Names of the steps this file has not seen, in order. */
 export async function missingSteps<Schema>(
   db: Kysely<Schema>,

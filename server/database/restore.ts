@@ -7,6 +7,7 @@ import { checksumFile, checksumOf } from './backup.ts';
 import { openDatabase } from './database.ts';
 import { makeFolder } from './folder.ts';
 import { stepsInFolder } from './migrate.ts';
+import { isAddress, shownPlace } from './place.ts';
 import { SQLite, type SQLiteDatabase } from './sqlite.ts';
 import { toDisk } from './to-disk.ts';
 
@@ -32,6 +33,11 @@ export interface RestoreWish {
  */
 export async function restore(wish: RestoreWish): Promise<Outcome<Restored>> {
   const { backup, file, stamp } = wish;
+  if (isAddress(file))
+    return refuse(
+      'not-a-file',
+      `${shownPlace(file)} is a PostgreSQL database, and a backup takes the place of a file. Name one with --database.`,
+    );
   const sound = checkBytes(wish);
   if (!sound.ok) return sound;
 

@@ -4,6 +4,7 @@ import { found, type Outcome, refused } from '../../shared/problems.ts';
 import { machineFault } from '../faults.ts';
 import { makeFolder } from './folder.ts';
 import { openingFault } from './opening.ts';
+import { isAddress } from './place.ts';
 import { SQLite, type SQLiteDatabase } from './sqlite.ts';
 
 export interface ServingLock {
@@ -20,7 +21,8 @@ const placeOf = (file: string): string =>
  * behind means nothing. A file in memory is nobody else's.
  */
 export function lockForServing(file: string): Outcome<ServingLock> {
-  if (file === ':memory:') return found({ release: () => {} });
+  // Several servers of one database are told apart by the database; what one remembers by itself is another's to see later.
+  if (file === ':memory:' || isAddress(file)) return found({ release: () => {} });
   makeFolder(dirname(resolve(file)));
   let sqlite: SQLiteDatabase | undefined;
   try {

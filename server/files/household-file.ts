@@ -6,9 +6,10 @@ import type { Cell } from '../columns/column-kinds.ts';
 import { carried, carriedTables } from '../columns/household-columns.ts';
 import { householdRow } from '../columns/kitchen.ts';
 import type { Database, Writing } from '../database/database.ts';
+import { engineOf } from '../database/engine-of.ts';
+import { ruleFault } from '../faults.ts';
 import { type Recording, record, refuse } from '../records/record.ts';
 import { formatName, formatVersion, largestFileInBytes, type ReadRows } from './household-reading.ts';
-import { columnsOf } from './household-tables.ts';
 import { type ReadingProcess, readingProcess } from './reading-process.ts';
 import { holdRecipesAtTheGate, type ProcessNotBelieved, shippedTables } from './recipes-at-the-gate.ts';
 
@@ -45,7 +46,7 @@ const notCarried = new Set(['id', 'facts_version', 'is_demo', 'is_open', 'noted_
 
 /** A whole household as one text; the same household gives the same text, wherever it lives. */
 export async function householdText(db: Database, householdId: HouseholdId): Promise<string> {
-  return db.transaction().execute(async (trx) => {
+  return engineOf(db).snapshot(db, async (trx) => {
     const household = await trx
       .selectFrom('household')
       .selectAll()
@@ -80,7 +81,7 @@ function asText(
 }
 
 async function rowsOf(trx: Writing, householdId: HouseholdId, table: string): Promise<CarriedRow[]> {
-  const columns = await columnsOf(trx, table);
+  const columns = await engineOf(trx).columns(trx, table);
   const keys = columns.filter(({ key }) => key > 0).sort((one, other) => one.key - other.key);
   const order = sql.join(keys.map(({ name }) => sql.ref(name)));
   const { rows } = await sql<CarriedRow>`
@@ -123,7 +124,9 @@ export async function restoreHousehold(
   try {
     return await record(recording, 'restore household', { digest }, async ({ trx, householdId }) => {
       await clear(trx, householdId, household);
-      await withoutSumming(trx, async () => {
+      // The reading has held the whole ledger against the rule (`checkLedger`); of one batch with tens of thousands of entries the
+      // sums before each alone would take a minute.
+      await engineOf(trx).withoutSumming(trx, async () => {
         for (const run of rows) await fill(trx, householdId, run);
       });
       const notCanned = await holdRecipesAtTheGate(trx, householdId, reference);
@@ -140,21 +143,6 @@ export async function restoreHousehold(
   }
 }
 
-/**
- * Writes a ledger without the schema's own sum over a batch before each entry: the reading has held the whole ledger against the
- * same rule (`checkLedger`), and of one batch with tens of thousands of entries the sums alone would take a minute. The rule is
- * put back within the same transaction, or with it undone.
- */
-async function withoutSumming(trx: Writing, write: () => Promise<void>): Promise<void> {
-  const { rows } = await sql<{ name: string; sql: string }>`
-    SELECT name, sql FROM sqlite_master WHERE type = 'trigger' AND name = 'jar_event_never_below_zero'`.execute(
-    trx,
-  );
-  for (const { name } of rows) await sql`DROP TRIGGER ${sql.ref(name)}`.execute(trx);
-  await write();
-  for (const rule of rows) await sql.raw(rule.sql).execute(trx);
-}
-
 /** A row that was read and still does not fit: what the database knows and the reading does not. */
 class DoesNotFit extends Error {
   readonly table: string;
@@ -167,33 +155,29 @@ class DoesNotFit extends Error {
 /** Where a row does not fit; null for what is no fault of the rows. Loose ends are told when the transaction ends. */
 const misfit = (cause: unknown): string | null => {
   if (cause instanceof DoesNotFit) return `under “${cause.table}”`;
-  return codeOf(cause) === 'SQLITE_CONSTRAINT_FOREIGNKEY' ? 'somewhere' : null;
+  return ruleFault(cause) === 'foreign key' ? 'somewhere' : null;
 };
-const codeOf = (cause: unknown): string =>
-  cause instanceof Error && 'code' in cause ? String(cause.code) : '';
 
 /** A fault of the row; what the disk or the file cannot do is none and goes on as it is. */
 const asDoesNotFit =
   (table: string) =>
   (cause: unknown): never => {
-    throw codeOf(cause).startsWith('SQLITE_CONSTRAINT') ? new DoesNotFit(table, cause) : cause;
+    throw ruleFault(cause) === null ? cause : new DoesNotFit(table, cause);
   };
 
-/** Append-only tables give up their rows only when their household has gone; so it steps aside for a moment. */
+/** Everything that is carried goes, and the household's own row is as the file says. */
 async function clear(trx: Writing, householdId: HouseholdId, household: Readonly<CarriedRow>): Promise<void> {
-  await sql`PRAGMA defer_foreign_keys = ON`.execute(trx);
-  const aside = `${householdId}-aside`;
-  await sql`UPDATE household SET id = ${aside} WHERE id = ${householdId}`.execute(trx);
+  const meanwhile = await engineOf(trx).giveUpRows(trx, householdId);
   for (const table of [...carriedTables].reverse())
     await sql`DELETE FROM ${sql.table(table)} WHERE household_id = ${householdId}`.execute(trx);
   const set: Record<string, Cell> = { id: householdId, ...household };
   const changes = sql.join(Object.entries(set).map(([name, value]) => sql`${sql.ref(name)} = ${value}`));
-  await sql`UPDATE household SET ${changes} WHERE id = ${aside}`
+  await sql`UPDATE household SET ${changes} WHERE id = ${meanwhile}`
     .execute(trx)
     .catch(asDoesNotFit(householdRow.title));
 }
 
-/** Values SQLite takes in one statement, with room to spare: 32,766. */
+/** Values of one statement, with room to spare: SQLite takes 32,766, PostgreSQL twice as many. */
 const mostValues = 30_000;
 
 async function fill(
@@ -205,7 +189,9 @@ async function fill(
   const rowsAtOnce = Math.max(1, Math.min(250, Math.floor(mostValues / (width + 1))));
   const rowCount = cells.length / width;
   const names = ['household_id', ...columns].map((name) => `"${name}"`).join(', ');
-  const marks = `(${Array.from({ length: width + 1 }, () => '?').join(', ')})`;
+  const { mark } = engineOf(trx);
+  const marksOf = (row: number): string =>
+    `(${Array.from({ length: width + 1 }, (_, at) => mark(row * (width + 1) + at + 1)).join(', ')})`;
   for (let from = 0; from < rowCount; from += rowsAtOnce) {
     const until = Math.min(rowCount, from + rowsAtOnce);
     const values: Cell[] = [];
@@ -213,7 +199,7 @@ async function fill(
       values.push(householdId);
       for (let column = 0; column < width; column += 1) values.push(cells[row * width + column] ?? null);
     }
-    const lines = Array.from({ length: until - from }, () => marks).join(', ');
+    const lines = Array.from({ length: until - from }, (_, row) => marksOf(row)).join(', ');
     await trx
       .executeQuery(CompiledQuery.raw(`INSERT INTO "${table}" (${names}) VALUES ${lines}`, values))
       .catch(asDoesNotFit(carried[table].title));

@@ -1,4 +1,3 @@
-import { sql } from 'kysely';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
 import { mondayOf } from '../../shared/week.ts';
@@ -123,16 +122,4 @@ export function buyingCsv(plan: StoredPlan | null, names: PlannedNames, currency
       ]),
     ),
   );
-}
-
-/** Columns of a table with their place in its primary key; 0 for those outside it. */
-export async function columnsOf(
-  db: Database,
-  table: string,
-): Promise<readonly { readonly name: string; readonly key: number }[]> {
-  const { rows } = await sql<{
-    name: string;
-    pk: number;
-  }>`SELECT name, pk FROM pragma_table_info(${table})`.execute(db);
-  return rows.map(({ name, pk }) => ({ name, key: pk }));
 }

@@ -74,39 +74,40 @@ interface Leased {
  * later than one taken now would was written by a clock that was ahead, and holds nobody up.
  */
 async function lease(db: Database, { kinds, leaseMs, waitsMs }: JobRule, at: number): Promise<Leased | null> {
-  return db.transaction().execute(async (trx) => {
-    const elsewhere = await trx
-      .selectFrom('job')
-      .select('seq')
-      .where('kind', 'in', [...kinds])
-      .where('leased_until', '>', at)
-      .where('leased_until', '<=', at + leaseMs)
-      .executeTakeFirst();
-    if (elsewhere) return null;
-    const next = await trx
-      .selectFrom('job')
-      .selectAll()
-      .where('kind', 'in', [...kinds])
-      .where('finished_at', 'is', null)
-      .where('due_at', '<=', at)
-      .where('attempts', '<=', waitsMs.length)
-      .orderBy('due_at')
-      .orderBy('seq')
-      .limit(1)
-      .executeTakeFirst();
-    if (!next) return null;
-    const attempts = next.attempts + 1;
-    await trx
-      .updateTable('job')
-      .set({ leased_until: at + leaseMs, attempts })
-      .where('seq', '=', next.seq)
-      .execute();
-    return {
-      seq: next.seq,
-      kind: next.kind,
-      subject: next.subject,
-      forOn: next.for_on as CalendarDate,
-      attempts,
-    };
-  });
+  const leasedElsewhere = db
+    .selectFrom('job as other')
+    .select('other.seq')
+    .where('other.kind', 'in', [...kinds])
+    .where('other.leased_until', '>', at)
+    .where('other.leased_until', '<=', at + leaseMs);
+  if ((await leasedElsewhere.executeTakeFirst()) !== undefined) return null;
+  const next = await db
+    .selectFrom('job')
+    .selectAll()
+    .where('kind', 'in', [...kinds])
+    .where('finished_at', 'is', null)
+    .where('due_at', '<=', at)
+    .where('attempts', '<=', waitsMs.length)
+    .orderBy('due_at')
+    .orderBy('seq')
+    .limit(1)
+    .executeTakeFirst();
+  if (!next) return null;
+  // One statement takes it: of two runners that chose the same job, the second finds it taken.
+  const { numUpdatedRows } = await db
+    .updateTable('job')
+    .set({ leased_until: at + leaseMs, attempts: next.attempts + 1 })
+    .where('seq', '=', next.seq)
+    .where('attempts', '=', next.attempts)
+    .where('finished_at', 'is', null)
+    .where((row) => row.not(row.exists(leasedElsewhere)))
+    .executeTakeFirstOrThrow();
+  if (numUpdatedRows !== 1n) return null;
+  return {
+    seq: next.seq,
+    kind: next.kind,
+    subject: next.subject,
+    forOn: next.for_on as CalendarDate,
+    attempts: next.attempts + 1,
+  };
 }

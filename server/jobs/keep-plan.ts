@@ -7,6 +7,7 @@ import { plansWorthKeeping } from '../../src/planning/plans-worth-keeping.ts';
 import type { StoredResult } from '../../src/planning/stored-plan.ts';
 import { planShape } from '../columns/stored-plan.ts';
 import type { Database } from '../database/database.ts';
+import { holdHousehold } from '../database/hold-household.ts';
 import { nextSeq } from '../records/next-seq.ts';
 
 /**
@@ -29,6 +30,7 @@ export async function keepPlan(
 ): Promise<string | null> {
   const { answer, year } = made;
   return db.transaction().execute(async (trx) => {
+    await holdHousehold(trx, householdId);
     if (answer.outcome !== 'planned') {
       const earlier = await trx
         .selectFrom('plan')

@@ -6,6 +6,7 @@ import { pageNames } from '../../views/words/page-names.ts';
 import { type Clock, momentIn } from '../clock.ts';
 import { backUpFile, backupFolder, backupName } from '../database/backup.ts';
 import type { Database } from '../database/database.ts';
+import { isAddress } from '../database/place.ts';
 import { rotateBackups, stampOf } from '../database/rotation.ts';
 import { findHousehold } from '../queries/household/household.ts';
 import { newestPlan } from '../queries/year/plans.ts';
@@ -42,6 +43,8 @@ export function nightWork({
   };
   return {
     backup: async () => {
+      // A database is backed up by whoever runs its server.
+      if (isAddress(file)) return;
       const made = await backUpFile(file, join(backupFolder(file), backupName(file, stampOf(now()))));
       if (!made.ok)
         throw new NightFailure(made.problems.map(({ message }) => message).join(' '), { triedAgain: true });

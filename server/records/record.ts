@@ -1,9 +1,10 @@
 import type { HouseholdId } from '../../shared/ids.ts';
-import { type Outcome, type Problem, refused, ShelfwardError } from '../../shared/problems.ts';
+import { type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { SteadyReading } from '../../src/preserving/day/process-clock.ts';
 import type { Moment } from '../clock.ts';
 import type { Database, Writing } from '../database/database.ts';
+import { holdHousehold } from '../database/hold-household.ts';
 import { once } from './once.ts';
 
 /** Who writes, when, and under which key: the same key never writes twice. */
@@ -69,7 +70,7 @@ export async function record<T>(
   const { db, householdId, key, at, today, by = null, steady = null } = recording;
   try {
     return await db.transaction().execute(async (trx) => {
-      await stepFactsVersion(trx, householdId, touches === 'facts' ? 1 : 0);
+      await holdHousehold(trx, householdId, touches === 'facts' ? 1 : 0);
       const { outcome, repeated } = await once(trx, { householdId, key, at }, { verb, request }, () =>
         work({ trx, householdId, at, today, by, steady }),
       );
@@ -80,16 +81,6 @@ export async function record<T>(
     if (cause instanceof NothingWritten) return cause.outcome as Outcome<T>;
     throw cause;
   }
-}
-
-async function stepFactsVersion(trx: Writing, householdId: HouseholdId, step: number): Promise<void> {
-  const { numUpdatedRows } = await trx
-    .updateTable('household')
-    .set((row) => ({ facts_version: row('facts_version', '+', step) }))
-    .where('id', '=', householdId)
-    .executeTakeFirstOrThrow();
-  if (numUpdatedRows !== 1n)
-    throw new ShelfwardError('household-unknown', `record: no household ${householdId}`);
 }
 
 export const problem = (code: string, field: string, message: string): Problem => ({

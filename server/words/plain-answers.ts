@@ -102,6 +102,12 @@ export const plainAnswers = {
     text: 'Another program is writing to the household’s file, so nothing was changed. Wait a moment and send it again.',
     action: home,
   },
+  unreachable: {
+    status: 503,
+    title: 'The database does not answer',
+    text: 'Nothing was changed. Look whether the database runs, wait a moment and send it again.',
+    action: home,
+  },
   damaged: {
     status: 500,
     title: 'The file is damaged',

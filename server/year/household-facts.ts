@@ -2,6 +2,7 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { HouseholdFacts } from '../../src/household/facts.ts';
 import type { Database } from '../database/database.ts';
+import { engineOf } from '../database/engine-of.ts';
 import { householdById } from '../queries/household/household.ts';
 import { itemsOnShelf } from '../queries/household/items.ts';
 import {
@@ -40,7 +41,7 @@ export const householdFacts = (
   householdId: HouseholdId,
   asOf: CalendarDate,
 ): Promise<HouseholdFacts> =>
-  db.transaction().execute(async (trx) => {
+  engineOf(db).snapshot(db, async (trx) => {
     const storePacks = await shopPacksOf(trx, householdId);
     return {
       household: await householdById(trx, householdId),

@@ -17,15 +17,16 @@ export async function stoveFacts(db: Database, householdId: HouseholdId) {
 
 /** Another text whenever a canning day or a load on it changed: these are no facts of the plan and step no version. */
 export async function stoveMark(db: Database, householdId: HouseholdId): Promise<string> {
-  const {
-    rows: [mark],
-  } = await sql<{ readonly mark: string }>`SELECT
-    (SELECT coalesce(group_concat(session_on || setting_json || work_json), '') FROM
-      (SELECT * FROM canning_session WHERE household_id = ${householdId} ORDER BY session_on DESC LIMIT 14))
-    || ' ' || (SELECT count(*) || ' ' || coalesce(sum(ticked_at), 0) FROM session_tick WHERE household_id = ${householdId})
-    || ' ' || (SELECT coalesce(max(seq), 0) FROM load_clock_event WHERE household_id = ${householdId})
-    || ' ' || (SELECT count(*) || ' ' || coalesce(sum(checked_at), 0) FROM seal_check WHERE household_id = ${householdId}) AS mark`.execute(
+  const { rows } = await sql<{ readonly mark: string }>`
+    SELECT 'days ' || session_on || setting_json || work_json AS mark FROM
+      (SELECT * FROM canning_session WHERE household_id = ${householdId} ORDER BY session_on DESC LIMIT 14) AS last
+    UNION ALL SELECT 'ticks ' || count(*) || ' ' || coalesce(sum(ticked_at), 0) FROM session_tick WHERE household_id = ${householdId}
+    UNION ALL SELECT 'clocks ' || coalesce(max(seq), 0) FROM load_clock_event WHERE household_id = ${householdId}
+    UNION ALL SELECT 'seals ' || count(*) || ' ' || coalesce(sum(checked_at), 0) FROM seal_check WHERE household_id = ${householdId}`.execute(
     db,
   );
-  return mark?.mark ?? '';
+  return rows
+    .map(({ mark }) => mark)
+    .sort()
+    .join(' ');
 }

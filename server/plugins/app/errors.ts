@@ -4,6 +4,7 @@ import { ShelfwardError } from '../../../shared/problems.ts';
 import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import { retryAfterS } from '../../access/hashing.ts';
 import type { SecurityEventKind } from '../../access/security-events.ts';
+import { type MachineFault, machineFault } from '../../faults.ts';
 import { deletedHouseholds } from '../../queries/household/household.ts';
 import { type PlainAnswer, plainAnswers } from '../../words/plain-answers.ts';
 import { isOfInterface } from './household.ts';
@@ -86,7 +87,9 @@ const answerFor = (error: FastifyError): PlainAnswer => {
     if (error.code === 'idempotency-conflict') return plainAnswers.sentTwice;
   }
   if (error.code?.startsWith('FST_CSRF')) return plainAnswers.formExpired;
-  if (error.code?.startsWith('SQLITE_')) return storageAnswerFor(error.code);
+  const fault = machineFault(error);
+  if (fault === 'unreachable' || (fault !== null && isOfStorage(error)))
+    return storageAnswers[fault] ?? plainAnswers.ourFault;
   switch (error.statusCode) {
     case 400:
     case 415:
@@ -101,11 +104,14 @@ const answerFor = (error: FastifyError): PlainAnswer => {
   }
 };
 
-/** What the file could not do; the transaction around it has been taken back. */
-const storageAnswerFor = (code: string): PlainAnswer => {
-  if (code.startsWith('SQLITE_FULL') || code === 'SQLITE_IOERR_WRITE') return plainAnswers.diskFull;
-  if (code.startsWith('SQLITE_READONLY')) return plainAnswers.readOnly;
-  if (code.startsWith('SQLITE_BUSY')) return plainAnswers.busy;
-  if (code.startsWith('SQLITE_CORRUPT') || code.startsWith('SQLITE_NOTADB')) return plainAnswers.damaged;
-  return plainAnswers.ourFault;
+/** Codes of the database: SQLite's words, or the five signs of PostgreSQL. */
+const isOfStorage = ({ code }: FastifyError): boolean => /^(SQLITE_|[0-9A-Z]{5}$)/.test(code ?? '');
+
+/** What the database could not do; the transaction around it has been taken back. */
+const storageAnswers: Partial<Readonly<Record<MachineFault, PlainAnswer>>> = {
+  'disk-full': plainAnswers.diskFull,
+  'read-only': plainAnswers.readOnly,
+  busy: plainAnswers.busy,
+  damaged: plainAnswers.damaged,
+  unreachable: plainAnswers.unreachable,
 };

@@ -68,7 +68,7 @@ export async function deletedHouseholds(db: Database): Promise<readonly DeletedH
     .leftJoin('membership', 'membership.household_id', 'household.id')
     .select(['household.id', 'household.name', 'deletion.deleted_at', 'deletion.by_name'])
     .select((row) => row.fn.count<number>('membership.person_id').as('members'))
-    .groupBy('deletion.household_id')
+    .groupBy(['household.id', 'household.name', 'deletion.deleted_at', 'deletion.by_name'])
     .orderBy('deletion.deleted_at')
     .execute();
   return rows.map(({ id, name, deleted_at, by_name, members }) => ({

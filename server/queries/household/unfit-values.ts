@@ -1,14 +1,17 @@
+import { createHash } from 'node:crypto';
 import { sql } from 'kysely';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { type CarriedRow, inWords } from '../../columns/carried-table.ts';
+import type { Cell } from '../../columns/column-kinds.ts';
 import { carriedTables } from '../../columns/household-columns.ts';
 import type { Database } from '../../database/database.ts';
+import { engineOf } from '../../database/engine-of.ts';
 import { type FittedName, fits, tableOf } from './fitting.ts';
 
 /** A stored value that no form takes. */
 export interface UnfitValue {
   readonly table: FittedName;
-  /** As the file numbers it. */
+  /** Which row it is (`rowMark`). */
   readonly rowId: number;
   /** As the person knows the table. */
   readonly title: string;
@@ -21,6 +24,14 @@ export interface UnfitValue {
   readonly values: CarriedRow;
 }
 
+/** The columns by which a row is told from the others of its table. */
+export const keyOf = async (db: Database, name: FittedName) =>
+  (await engineOf(db).columns(db, name)).filter(({ key }) => key > 0);
+
+/** A number that stands for a row by its key, 48 bits of it. */
+export const rowMark = (key: readonly Cell[]): number =>
+  createHash('sha256').update(JSON.stringify(key)).digest().readUIntBE(0, 6);
+
 const mostShown = 50;
 
 /** Everything stored that no form takes, at most `mostShown` values: the household first. */
@@ -32,16 +43,15 @@ export async function unfitValues(db: Database, householdId: HouseholdId): Promi
     const { title, columns } = tableOf(name);
     const own = name === 'household' ? 'id' : 'household_id';
     const { rows } = await sql<CarriedRow>`
-      SELECT rowid AS "row of the file", * FROM ${sql.table(name)} WHERE ${sql.ref(own)} = ${householdId}`.execute(
-      db,
-    );
+      SELECT * FROM ${sql.table(name)} WHERE ${sql.ref(own)} = ${householdId}`.execute(db);
+    const keys = (await keyOf(db, name)).map(({ name: column }) => column);
     for (const row of rows)
       for (const [column, { expected }] of Object.entries(columns)) {
         const value = row[column];
         if (fits(name, column, value)) continue;
         unfit.push({
           table: name,
-          rowId: Number(row['row of the file']),
+          rowId: rowMark(keys.map((key) => row[key] ?? null)),
           columnName: column,
           values: row,
           title,

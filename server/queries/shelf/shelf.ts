@@ -64,7 +64,7 @@ export async function lotsOf(
         )
         .as('made_units'),
     ])
-    .groupBy(['lot.household_id', 'lot.id'])
+    .groupBy(['lot.household_id', 'lot.id', 'place.name'])
     .orderBy('lot.best_quality_until')
     .orderBy('lot.made_on')
     .orderBy('lot.id');

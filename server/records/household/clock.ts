@@ -57,20 +57,21 @@ const keepReading = (db: Database, now: number) =>
 
 /** The latest instant that rows of this program were given, and the latest day a plan was made for. */
 async function newestOnRecord(db: Database): Promise<number> {
-  const { rows } = await sql<{ latest: number | null }>`SELECT max(at) AS latest FROM (
-    SELECT max(failed_at) AS at FROM sign_in_failure
-    UNION ALL SELECT max(seen_at) FROM sign_in
-    UNION ALL SELECT max(began_at) FROM sign_in
-    UNION ALL SELECT max(changed_at) FROM notice
-    UNION ALL SELECT max(written_at) FROM letter
-    UNION ALL SELECT max(finished_at) FROM job
-    UNION ALL SELECT max(at) FROM security_event
-    UNION ALL SELECT (unixepoch(max(as_of)) - 86400) * 1000 FROM plan
-  )`.execute(db);
-  return rows[0]?.latest ?? 0;
+  const {
+    rows: [latest],
+  } = await sql<Readonly<Record<string, number | string | null>>>`SELECT
+    (SELECT max(failed_at) FROM sign_in_failure) AS failed, (SELECT max(seen_at) FROM sign_in) AS seen,
+    (SELECT max(began_at) FROM sign_in) AS began, (SELECT max(changed_at) FROM notice) AS noticed,
+    (SELECT max(written_at) FROM letter) AS written, (SELECT max(finished_at) FROM job) AS finished,
+    (SELECT max(at) FROM security_event) AS happened, (SELECT max(as_of) FROM plan) AS planned`.execute(db);
+  // Nowhere is a day more than a day before it is in UTC.
+  const instantOf = (value: number | string | null): number =>
+    typeof value === 'string' ? Date.parse(value) - day : (value ?? 0);
+  return Math.max(0, ...Object.values(latest ?? {}).map(instantOf));
 }
 
-const atMost = (column: string, now: number): RawBuilder<number> => sql`min(${sql.ref(column)}, ${now})`;
+const atMost = (column: string, now: number): RawBuilder<number> =>
+  sql`CASE WHEN ${sql.ref(column)} > ${now} THEN ${now} ELSE ${sql.ref(column)} END`;
 
 async function setSignInsRight(trx: Writing, now: number): Promise<void> {
   await trx.deleteFrom('sign_in_failure').where('failed_at', '>', now).execute();

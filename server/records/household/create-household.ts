@@ -3,6 +3,7 @@ import type { HouseholdId } from '../../../shared/ids.ts';
 import { found, type Outcome, refused, ShelfwardError } from '../../../shared/problems.ts';
 import { addMember, addPerson, isNameTaken, nameTaken } from '../../access/members.ts';
 import type { Database, Writing } from '../../database/database.ts';
+import { ruleFault } from '../../faults.ts';
 import { once } from '../once.ts';
 import { refuse } from '../record.ts';
 
@@ -41,7 +42,26 @@ export interface SetUp {
  * Begins a household of its own in this file, with its first owner, in one transaction. The same key of the same person
  * makes it once: sent again it answers with the household the first sending made and adds nobody.
  */
-export const createHousehold = (
+export async function createHousehold(
+  db: Database,
+  asked: { readonly key: string; readonly at: number; readonly founder?: Founder },
+  household: NewHousehold,
+): Promise<Outcome<SetUp>> {
+  const first = await createdOnce(db, asked, household).catch((cause: unknown) => {
+    if (cause instanceof NameTakenMeanwhile || ruleFault(cause) === 'unique')
+      return refused<SetUp>(nameTaken);
+    throw cause;
+  });
+  if (first.ok) return first;
+  // The same form may have come twice at once, and the other sending was first: then this is a repetition.
+  const made = await madeUnder(db, askerOf(asked.founder ?? null), asked.key);
+  return made === null ? first : createdOnce(db, asked, household);
+}
+
+/** Ends the transaction without a trace. */
+class NameTakenMeanwhile extends Error {}
+
+const createdOnce = (
   db: Database,
   { key, at, founder = null }: { readonly key: string; readonly at: number; readonly founder?: Founder },
   household: NewHousehold,
@@ -66,19 +86,12 @@ export const createHousehold = (
     );
     // A key that will not do is the program's own fault; nothing of the household stays.
     if (!outcome.ok) throw new ShelfwardError('key-malformed', outcome.problems[0]?.message ?? 'no key');
+    const keepKey = (by: string) =>
+      trx.insertInto('household_setup').values({ asker: by, key, household_id: id, made_at: at }).execute();
+    await keepKey(asker);
     const ownerId = await addFounder(trx, id, founder, at);
     // A new owner's browser is signed in by the answer, and may send the form again either way.
-    await trx
-      .insertInto('household_setup')
-      .values(
-        [...new Set([asker, ownerId ?? asker])].map((by) => ({
-          asker: by,
-          key,
-          household_id: id,
-          made_at: at,
-        })),
-      )
-      .execute();
+    if (ownerId !== null && ownerId !== asker) await keepKey(ownerId);
     return found({ householdId: id, ownerId, repeated: false });
   });
 
@@ -119,7 +132,7 @@ async function addFounder(
     return founder.personId;
   }
   const added = await addPerson(trx, householdId, 'owner', founder, at);
-  if (!added.ok) throw new ShelfwardError('name-taken', 'addFounder: the name was looked up just before');
+  if (!added.ok) throw new NameTakenMeanwhile();
   return added.value.personId;
 }
 

@@ -1,7 +1,9 @@
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import { forgetTokens } from '../../access/household-tokens.ts';
-import type { Database } from '../../database/database.ts';
+import { carriedTables } from '../../columns/household-columns.ts';
+import type { Database, Writing } from '../../database/database.ts';
+import { engineOf } from '../../database/engine-of.ts';
 import { refuse } from '../record.ts';
 
 /** So long a deleted household can come back. */
@@ -45,6 +47,10 @@ export async function bringHouseholdBack(
       );
 }
 
+/** Takes the household away with every row it has. */
+export const forgetHousehold = (trx: Writing, householdId: HouseholdId): Promise<void> =>
+  engineOf(trx).forgetHousehold(trx, householdId, carriedTables);
+
 /** What was deleted more than seven days ago is gone for good; backups hold it until they go themselves. Answers how many. */
 export const purgeHouseholds = (db: Database, at: number): Promise<number> =>
   db.transaction().execute(async (trx) => {
@@ -55,7 +61,7 @@ export const purgeHouseholds = (db: Database, at: number): Promise<number> =>
       .execute();
     for (const { household_id: id } of due) {
       await trx.deleteFrom('job').where('household_id', '=', id).execute();
-      await trx.deleteFrom('household').where('id', '=', id).execute();
+      await forgetHousehold(trx, id as HouseholdId);
     }
     return due.length;
   });

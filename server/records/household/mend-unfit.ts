@@ -6,7 +6,10 @@ import type { CarriedRow } from '../../columns/carried-table.ts';
 import type { Cell } from '../../columns/column-kinds.ts';
 import { carried } from '../../columns/household-columns.ts';
 import { type Mend, mendOf } from '../../columns/mends.ts';
+import { engineOf } from '../../database/engine-of.ts';
+import { ruleFault } from '../../faults.ts';
 import { type FittedName, fits } from '../../queries/household/fitting.ts';
+import { keyOf, rowMark } from '../../queries/household/unfit-values.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
 
 /** Mends a stored value that no form takes; what is fit by now, or gone, stays as it is. */
@@ -16,18 +19,17 @@ export const mendUnfit = (recording: Recording, request: UnfitRequest): Promise<
     if (name === null) return notHere();
     const own = name === 'household' ? 'id' : 'household_id';
     const { rows } = await sql<CarriedRow>`
-      SELECT * FROM ${sql.table(name)}
-      WHERE rowid = ${request.row} AND ${sql.ref(own)} = ${recorder.householdId}`.execute(recorder.trx);
-    const [row] = rows;
+      SELECT * FROM ${sql.table(name)} WHERE ${sql.ref(own)} = ${recorder.householdId}`.execute(recorder.trx);
+    const keys = (await keyOf(recorder.trx, name)).map(({ name: column }) => column);
+    const row = rows.find((one) => rowMark(keys.map((key) => one[key] ?? null)) === request.row);
     const value = row?.[request.column];
     if (row === undefined || fits(name, request.column, value)) return found(request);
     const mend = mendOf(name, request.column, row, recorder.today);
     if (mend === null) return notHere();
     try {
-      await write(recorder, { name, row: request.row, column: request.column }, mend);
+      await write(recorder, { name, row, keys, column: request.column }, mend);
     } catch (cause) {
-      const code = cause instanceof Error && 'code' in cause ? String(cause.code) : '';
-      if (!code.startsWith('SQLITE_CONSTRAINT')) throw cause;
+      if (ruleFault(cause) === null) throw cause;
       return notHere();
     }
     return found(request);
@@ -45,14 +47,23 @@ const notHere = () =>
 
 interface Place {
   readonly name: FittedName;
-  readonly row: number;
+  readonly row: CarriedRow;
+  readonly keys: readonly string[];
   readonly column: string;
 }
 
-async function write({ trx, at, today }: Recorder, { name, row, column }: Place, mend: Mend): Promise<void> {
+async function write(
+  { trx, at, today }: Recorder,
+  { name, row, keys, column }: Place,
+  mend: Mend,
+): Promise<void> {
   const table = sql.table(name);
+  const isTheRow = sql.join(
+    keys.map((key) => sql`${sql.ref(key)} = ${row[key] ?? null}`),
+    sql` AND `,
+  );
   const set = (to: Cell) =>
-    sql`UPDATE ${table} SET ${sql.ref(column)} = ${to} WHERE rowid = ${row}`.execute(trx);
+    sql`UPDATE ${table} SET ${sql.ref(column)} = ${to} WHERE ${isTheRow}`.execute(trx);
   switch (mend.kind) {
     case 'clear':
       await set(null);
@@ -61,17 +72,16 @@ async function write({ trx, at, today }: Recorder, { name, row, column }: Place,
       await set(at);
       return;
     case 'take away':
-      await sql`DELETE FROM ${table} WHERE rowid = ${row}`.execute(trx);
+      await sql`DELETE FROM ${table} WHERE ${isTheRow}`.execute(trx);
       return;
     case 'not canned':
       await sql`UPDATE ${table} SET process_food = NULL, process_style = NULL, process_pack = NULL, canner_id = NULL,
-        jar_kind = ${column === 'jar_kind' ? null : sql.ref('jar_kind')} WHERE rowid = ${row}`.execute(trx);
+        jar_kind = ${column === 'jar_kind' ? null : sql.ref('jar_kind')} WHERE ${isTheRow}`.execute(trx);
       return;
     case 'usual': {
       // The schema's own words for the value, `0` or `'usual'`.
-      const { rows } = await sql<{ text: string | null }>`
-        SELECT dflt_value AS text FROM pragma_table_info(${name}) WHERE name = ${column}`.execute(trx);
-      await sql`UPDATE ${table} SET ${sql.ref(column)} = ${sql.raw(rows[0]?.text ?? 'NULL')} WHERE rowid = ${row}`.execute(
+      const usual = (await engineOf(trx).columns(trx, name)).find((one) => one.name === column)?.usual;
+      await sql`UPDATE ${table} SET ${sql.ref(column)} = ${sql.raw(usual ?? 'NULL')} WHERE ${isTheRow}`.execute(
         trx,
       );
       return;
@@ -79,7 +89,7 @@ async function write({ trx, at, today }: Recorder, { name, row, column }: Place,
     case 'put':
       await set(mend.value);
       if (mend.retires)
-        await sql`UPDATE ${table} SET retired_on = coalesce(retired_on, ${today}) WHERE rowid = ${row}`.execute(
+        await sql`UPDATE ${table} SET retired_on = coalesce(retired_on, ${today}) WHERE ${isTheRow}`.execute(
           trx,
         );
   }

@@ -4,6 +4,7 @@ import { found, type Outcome } from '../../../shared/problems.ts';
 import { forgetTokens, keepToken } from '../../access/household-tokens.ts';
 import { newToken } from '../../access/tokens.ts';
 import type { Database } from '../../database/database.ts';
+import { holdHousehold } from '../../database/hold-household.ts';
 import { type CalendarKind, calendarKinds } from '../../queries/notices/calendar-feed.ts';
 import { type Recording, record } from '../record.ts';
 
@@ -78,37 +79,64 @@ export async function entryVersions(
   entries: readonly { readonly uid: string; readonly content: string }[],
   at: number,
 ): Promise<ReadonlyMap<string, EntryVersion>> {
+  const hashed = entries.map(({ uid, content }) => ({
+    uid,
+    hash: createHash('sha256').update(content).digest('base64url'),
+  }));
+  const before = await keptEntries(db, householdId);
+  // Most readings find nothing changed, and then nothing is held.
+  if (hashed.every(({ uid, hash }) => before.get(uid)?.hash === hash)) return before;
   return db.transaction().execute(async (trx) => {
-    const kept = await trx
-      .selectFrom('calendar_entry')
-      .selectAll()
-      .where('household_id', '=', householdId)
-      .execute();
-    const keptByUid = new Map(kept.map((row) => [row.uid, row]));
-    const versions = new Map<string, EntryVersion>();
-    for (const { uid, content } of entries) {
-      const hash = createHash('sha256').update(content).digest('base64url');
-      const before = keptByUid.get(uid);
-      if (before === undefined) {
-        await trx
-          .insertInto('calendar_entry')
-          .values({ household_id: householdId, uid, content_hash: hash, created_at: at, changed_at: at })
-          .execute();
-        versions.set(uid, { sequence: 0, createdAt: at, changedAt: at });
-      } else if (before.content_hash === hash) {
-        const { sequence, created_at, changed_at } = before;
-        versions.set(uid, { sequence, createdAt: created_at, changedAt: changed_at });
-      } else {
-        const sequence = before.sequence + 1;
-        await trx
-          .updateTable('calendar_entry')
-          .set({ content_hash: hash, sequence, changed_at: at })
-          .where('household_id', '=', householdId)
-          .where('uid', '=', uid)
-          .execute();
-        versions.set(uid, { sequence, createdAt: before.created_at, changedAt: at });
-      }
+    await holdHousehold(trx, householdId);
+    const versions = new Map(await keptEntries(trx, householdId));
+    for (const { uid, hash } of hashed) {
+      const known = versions.get(uid);
+      if (known?.hash === hash) continue;
+      const version = {
+        sequence: known === undefined ? 0 : known.sequence + 1,
+        createdAt: known?.createdAt ?? at,
+        changedAt: at,
+      };
+      await trx
+        .insertInto('calendar_entry')
+        .values({
+          household_id: householdId,
+          uid,
+          content_hash: hash,
+          sequence: version.sequence,
+          created_at: at,
+          changed_at: at,
+        })
+        .onConflict((same) =>
+          same
+            .columns(['household_id', 'uid'])
+            .doUpdateSet({ content_hash: hash, sequence: version.sequence, changed_at: at }),
+        )
+        .execute();
+      versions.set(uid, { ...version, hash });
     }
     return versions;
   });
+}
+
+async function keptEntries(
+  db: Database,
+  householdId: HouseholdId,
+): Promise<ReadonlyMap<string, EntryVersion & { readonly hash: string }>> {
+  const rows = await db
+    .selectFrom('calendar_entry')
+    .selectAll()
+    .where('household_id', '=', householdId)
+    .execute();
+  return new Map(
+    rows.map((row) => [
+      row.uid,
+      {
+        sequence: row.sequence,
+        createdAt: row.created_at,
+        changedAt: row.changed_at,
+        hash: row.content_hash,
+      },
+    ]),
+  );
 }

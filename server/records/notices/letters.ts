@@ -3,6 +3,7 @@ import type { HouseholdId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { Moment } from '../../clock.ts';
 import type { Database, Writing } from '../../database/database.ts';
+import { holdHousehold } from '../../database/hold-household.ts';
 import { type Letter, letterById, letterSubject } from '../../queries/notices/letters.ts';
 import { nextSeq } from '../next-seq.ts';
 import { type Recording, refuse } from '../record.ts';
@@ -26,6 +27,7 @@ export const writeLetter = (
   hasRoom: (trx: Writing) => Promise<boolean> = async () => true,
 ): Promise<boolean> =>
   db.transaction().execute(async (trx) => {
+    await holdHousehold(trx, householdId);
     if (!(await hasRoom(trx))) return false;
     await putLetter(trx, householdId, letter, { at, today });
     return true;

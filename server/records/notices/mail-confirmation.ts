@@ -5,6 +5,7 @@ import { forgetTokens, keepToken } from '../../access/household-tokens.ts';
 import { newToken, tokenHash } from '../../access/tokens.ts';
 import type { Moment } from '../../clock.ts';
 import type { Database, Writing } from '../../database/database.ts';
+import { holdHousehold } from '../../database/hold-household.ts';
 import { type Recording, record, refuse } from '../record.ts';
 import { movedLetter } from './address-letters.ts';
 import { putLetter } from './letters.ts';
@@ -127,6 +128,8 @@ export async function confirmAddress(
     const asked = await addressAsked(trx, token, at);
     if (asked === null) return null;
     const { householdId, address } = asked;
+    await holdHousehold(trx, householdId);
+    if ((await addressAsked(trx, token, at)) === null) return null;
     const before = await trx
       .selectFrom('mail_wish')
       .select(['address', 'confirmed_at'])

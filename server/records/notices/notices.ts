@@ -6,6 +6,7 @@ import type { CalendarDate } from '../../../shared/week.ts';
 import type { Notice } from '../../../src/notices/notice.ts';
 import { noticeChanges } from '../../../src/notices/notice-changes.ts';
 import type { Database, Writing } from '../../database/database.ts';
+import { holdHousehold } from '../../database/hold-household.ts';
 import { noticesOnRecord } from '../../queries/notices/notices.ts';
 import { nextSeq } from '../next-seq.ts';
 import { once } from '../once.ts';
@@ -21,7 +22,10 @@ export async function keepNotices(
   current: readonly Notice[],
   { at, today }: { readonly at: number; readonly today: CalendarDate },
 ): Promise<void> {
+  // Most looks change nothing, and then nothing is held.
+  if (isUnchanged(noticeChanges(await noticesOnRecord(db, householdId), current, today))) return;
   await db.transaction().execute(async (trx) => {
+    await holdHousehold(trx, householdId);
     const kept = await noticesOnRecord(trx, householdId);
     const changes = noticeChanges(kept, current, today);
     const idOf = ({ kind, subject }: { readonly kind: string; readonly subject: string }) =>
@@ -38,6 +42,9 @@ export async function keepNotices(
       await change(trx, householdId, idOf(notice), at, { state: 'gone', snoozed_until: null });
   });
 }
+
+const isUnchanged = (changes: ReturnType<typeof noticeChanges>): boolean =>
+  Object.values(changes).every((list) => list.length === 0);
 
 const wordsOf = ({ reason, dueOn, about = [] }: Notice) => ({
   reason,
@@ -98,6 +105,7 @@ export const answerNotice = (
   answer: NoticeAnswer,
 ): Promise<Outcome<{ readonly noticeId: string }>> =>
   db.transaction().execute(async (trx) => {
+    await holdHousehold(trx, householdId);
     const asked = { verb: 'answer notice', request: { noticeId, answer } };
     const { outcome } = await once(trx, { householdId, key, at }, asked, async () => {
       if (answer.state === 'snoozed' && answer.until <= today)

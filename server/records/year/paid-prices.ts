@@ -56,7 +56,7 @@ export async function forgetPrice(
     .where('household_id', '=', householdId)
     .where('kind', '=', line.kind)
     .where('what', '=', line.what)
-    .where('pack_id', 'is', line.pack)
+    .where('pack_id', line.pack === null ? 'is' : '=', line.pack)
     .where('undone_at', 'is', null)
     .where('price_before_cents', '=', taught)
     .where('recorded_at', '>', at)

@@ -42,7 +42,14 @@ export async function addStoreEvent(recorder: Recorder, event: NewStoreEvent): P
   if (event.store !== 'supply' || event.kind === 'counted') return;
   await trx
     .updateTable('supply')
-    .set((row) => ({ on_hand: row.fn<number>('max', [row.lit(0), row('on_hand', '+', event.quantity)]) }))
+    .set((row) => ({
+      on_hand: row
+        .case()
+        .when(row('on_hand', '+', event.quantity), '<', 0)
+        .then(0)
+        .else(row('on_hand', '+', event.quantity))
+        .end(),
+    }))
     .where('household_id', '=', householdId)
     .where('id', '=', event.subject)
     .execute();

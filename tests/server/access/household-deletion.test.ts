@@ -6,7 +6,11 @@ import { invite } from '../../../server/access/invitations.ts';
 import { removeMember } from '../../../server/access/members.ts';
 import { buildApp } from '../../../server/app.ts';
 import { type Database, openDatabase } from '../../../server/database/database.ts';
-import { deletedStaysMs, purgeHouseholds } from '../../../server/records/household/household-deletion.ts';
+import {
+  deletedStaysMs,
+  forgetHousehold,
+  purgeHouseholds,
+} from '../../../server/records/household/household-deletion.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { households } from '../../builders/all-households.ts';
 import { furnish, member, memberPassphrase } from '../../builders/furnished-household.ts';
@@ -138,7 +142,7 @@ describe('a household', () => {
   test('that is the invented one is not deleted', async () => {
     const alone = await buildApp({ db, reference: loadReferenceTables(), now: () => at });
     await db.updateTable('household').set({ is_demo: 1 }).where('id', '=', quinceYard).execute();
-    await db.deleteFrom('household').where('id', '=', medlarLane).execute();
+    await db.transaction().execute((trx) => forgetHousehold(trx, medlarLane));
     const anybody = new Visitor(alone);
 
     expect((await anybody.open('/households/removal')).status).toBe(404);

@@ -27,6 +27,7 @@ const mayScan: readonly { readonly statement: RegExp; readonly why: string }[] =
   { statement: /from "clock_jump" order by "seq" desc limit \?$/, why: 'it ends with the latest' },
   { statement: /^select "latest_at" from "clock_reading"$/, why: 'one row a file' },
   { statement: /^WITH RECURSIVE lived/, why: 'a row for each zone' },
+  { statement: /^\s*SELECT 'days ' \|\| session_on/, why: 'the last fourteen days, found by index' },
   { statement: /from "job" where "job"."failure" is not null/, why: 'an index that has only what failed' },
   {
     statement: /from "mail_wish" where "confirmed_at" is not null union/,
@@ -69,11 +70,17 @@ const mayBeUnbound: readonly { readonly statement: RegExp; readonly why: string 
     statement: /^select "seq" from "security_event" where "person_id" is null/,
     why: 'of nobody, swept by number',
   },
-  { statement: /^SELECT max\(at\) AS latest FROM/, why: 'the newest instant of the file, for its clock' },
+  {
+    statement: /\(SELECT max\(failed_at\) FROM sign_in_failure\) AS failed/,
+    why: 'the newest instant of the file, for its clock',
+  },
   { statement: /^WITH RECURSIVE lived/, why: 'the zones the night is in' },
   { statement: /^select "id" from "household" where "time_zone" = \?/, why: 'whose night it is' },
   { statement: /from "mail_wish" where "confirmed_at" is not null union/, why: 'whose letters may be due' },
-  { statement: /^(select .* from|delete from|update) "job" (where|set)/, why: 'the queue of all' },
+  {
+    statement: /^(select .* from|delete from|update) "job" (as "other" )?(where|set)/,
+    why: 'the queue of all',
+  },
 ];
 
 let both: TwoHouseholds;

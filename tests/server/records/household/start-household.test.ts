@@ -14,6 +14,7 @@ import { guessesOf } from '../../../../server/queries/year/guesses.ts';
 import { sourcesOf } from '../../../../server/queries/year/harvest.ts';
 import { declaredUsesOf } from '../../../../server/queries/year/targets.ts';
 import { mostHouseholds } from '../../../../server/records/household/create-household.ts';
+import { forgetHousehold } from '../../../../server/records/household/household-deletion.ts';
 import { type FirstHour, startHousehold } from '../../../../server/records/household/start-household.ts';
 import { firstYear } from '../../../../server/reference/first-year.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
@@ -223,7 +224,7 @@ describe('the first hour', () => {
       expect(here.leftOut, region).toEqual([]);
       expect(here.planned, region).toHaveLength(firstYear().preserves.length);
       expect(checkPlanningYear(year), region).toEqual([]);
-      await db.deleteFrom('household').where('id', '=', householdId).execute();
+      await db.transaction().execute((trx) => forgetHousehold(trx, householdId));
     }
   });
 });

@@ -1,0 +1,73 @@
+import { randomInt } from 'node:crypto';
+import { setTimeout } from 'node:timers/promises';
+import { sql } from 'kysely';
+import { machineFault } from '../faults.ts';
+import type { Engine, SchemaColumn } from './engine.ts';
+
+/** So often somebody else may be in the way. */
+const mostTries = 60;
+
+/** A database behind a pool of connections. */
+export const postgresEngine: Engine = {
+  name: 'PostgreSQL',
+
+  mark: (number) => `$${number}`,
+
+  async columns(db, table) {
+    const { rows } = await sql<SchemaColumn>`
+      SELECT c.column_name AS name, coalesce(array_position(k.columns, c.column_name::text), 0) AS "key",
+        c.column_default AS usual
+      FROM information_schema.columns AS c
+      LEFT JOIN (
+        SELECT u.table_name, array_agg(u.column_name::text ORDER BY u.ordinal_position) AS columns
+        FROM information_schema.table_constraints AS t
+        JOIN information_schema.key_column_usage AS u USING (constraint_schema, constraint_name)
+        WHERE t.constraint_type = 'PRIMARY KEY' AND t.table_schema = current_schema()
+        GROUP BY u.table_name
+      ) AS k ON k.table_name = c.table_name
+      WHERE c.table_schema = current_schema() AND c.table_name = ${table}
+      ORDER BY c.ordinal_position`.execute(db);
+    return rows;
+  },
+
+  snapshot: (db, read) =>
+    db.transaction().setIsolationLevel('repeatable read').setAccessMode('read only').execute(read),
+
+  async alone(db, work) {
+    for (let tries = 1; ; tries += 1)
+      try {
+        return await db.transaction().setIsolationLevel('serializable').execute(work);
+      } catch (cause) {
+        if (machineFault(cause) !== 'busy' || tries >= mostTries) throw cause;
+        // Who was in the way goes first, each after another while.
+        await setTimeout(randomInt(20 * Math.min(tries, 10)));
+      }
+  },
+
+  // The rules of such tables look at this setting, which ends with the transaction.
+  async giveUpRows(trx, householdId) {
+    await sql`SELECT set_config('shelfward.gives_up', ${householdId}, true)`.execute(trx);
+    return householdId;
+  },
+
+  // What points at a row by a rule that takes nothing along goes before it: such a rule is looked at row by row.
+  async forgetHousehold(trx, householdId, tables) {
+    await postgresEngine.giveUpRows(trx, householdId);
+    for (const table of [...tables].reverse())
+      await sql`DELETE FROM ${sql.table(table)} WHERE household_id = ${householdId}`.execute(trx);
+    await sql`DELETE FROM household WHERE id = ${householdId}`.execute(trx);
+  },
+
+  async withoutSumming(trx, write) {
+    await sql`SELECT set_config('shelfward.summed', 'before', true)`.execute(trx);
+    await write();
+    await sql`SELECT set_config('shelfward.summed', '', true)`.execute(trx);
+  },
+
+  // What stands in old versions of rows goes with the next vacuum; the disk is the operator's.
+  secureDeletes: async () => {},
+
+  async leaveNoTrace(db) {
+    await sql`VACUUM second_factor`.execute(db);
+  },
+};

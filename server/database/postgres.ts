@@ -1,0 +1,141 @@
+import {
+  HandleEmptyInListsPlugin,
+  Kysely,
+  type MigrationLockOptions,
+  type MigrationProvider,
+  PostgresAdapter,
+  PostgresDialect,
+  replaceWithNoncontingentExpression,
+  sql,
+} from 'kysely';
+import pg from 'pg';
+import { ShelfwardError } from '../../shared/problems.ts';
+import { machineFault } from '../faults.ts';
+import type { Database } from './handle.ts';
+import { migrateToLatest, missingSteps, stepsForPostgres } from './migrate.ts';
+import { shownPlace } from './place.ts';
+import type { Tables } from './tables.ts';
+
+/** The first one that the program was tried on. */
+const firstMajor = 15;
+/** Connections of one process. */
+const mostConnections = 10;
+/** How long a connection may take to come about. */
+const connectWithinMs = 10_000;
+
+/** Whole numbers and sums come as text, since they may be larger than a number of JavaScript is exact; none of ours are. */
+const asNumbers: ReadonlySet<number> = new Set([pg.types.builtins.INT8, pg.types.builtins.NUMERIC]);
+const types: pg.CustomTypesConfig = {
+  getTypeParser: ((id: number, format?: 'text' | 'binary') =>
+    asNumbers.has(id)
+      ? Number
+      : pg.types.getTypeParser(id, format as 'text')) as pg.CustomTypesConfig['getTypeParser'],
+};
+
+/** One that migrates holds a row, not a lock of a kind that only PostgreSQL itself knows. */
+class RowLockAdapter extends PostgresAdapter {
+  override async acquireMigrationLock(
+    db: Kysely<unknown>,
+    { lockTable }: MigrationLockOptions,
+  ): Promise<void> {
+    await sql`SELECT id FROM ${sql.table(lockTable)} FOR UPDATE`.execute(db);
+  }
+}
+
+class OwnDialect extends PostgresDialect {
+  override createAdapter(): PostgresAdapter {
+    return new RowLockAdapter();
+  }
+}
+
+/**
+ * Opens a database and brings its schema up to date; an empty one is given the whole of it. Close it with `db.destroy()`.
+ *
+ * @throws ShelfwardError, in words for whoever started the program: it does not answer, is too old, holds something else, or was
+ * written by a newer version of the program.
+ */
+export async function openPostgres(
+  address: string,
+  provider: MigrationProvider = stepsForPostgres,
+): Promise<Database> {
+  const pool = new pg.Pool({
+    connectionString: address,
+    max: mostConnections,
+    connectionTimeoutMillis: connectWithinMs,
+    application_name: 'shelfward',
+    types,
+  });
+  // A connection that ends while nobody uses it is replaced by the next one.
+  pool.on('error', () => {});
+  const db = new Kysely<Tables>({
+    dialect: new OwnDialect({ pool }),
+    // A list may be empty, which only SQLite can read.
+    plugins: [new HandleEmptyInListsPlugin({ strategy: replaceWithNoncontingentExpression })],
+  });
+  try {
+    await requireVersion(db, address);
+    await requireOwn(db, address, Object.keys(await provider.getMigrations()));
+    if ((await missingSteps(db, provider)).length > 0) await migrateToLatest(db, provider);
+    return db;
+  } catch (cause) {
+    await db.destroy();
+    throw openingFault(address, cause);
+  }
+}
+
+async function requireVersion(db: Database, address: string): Promise<void> {
+  const { rows } = await sql<{
+    version: number;
+  }>`SELECT current_setting('server_version_num')::int AS version`.execute(db);
+  const major = Math.floor((rows[0]?.version ?? 0) / 10_000);
+  if (major < firstMajor)
+    throw new ShelfwardError(
+      'database-too-old',
+      `${shownPlace(address)} is served by PostgreSQL ${major}, and the program needs ${firstMajor} or later. Bring the server up to date, or name another database with --database.`,
+    );
+}
+
+/** A schema that holds anything else is left alone, and so is one that a newer version has changed. */
+async function requireOwn(db: Database, address: string, known: readonly string[]): Promise<void> {
+  const { rows: tables } = await sql<{ name: string }>`
+    SELECT table_name AS name FROM information_schema.tables WHERE table_schema = current_schema()`.execute(
+    db,
+  );
+  if (tables.length === 0) return;
+  if (!tables.some(({ name }) => name === 'kysely_migration'))
+    throw new ShelfwardError(
+      'database-foreign',
+      `${shownPlace(address)} holds tables of another program. It was left as it is. Name an empty database with --database.`,
+    );
+  const { rows: seen } = await sql<{ name: string }>`SELECT name FROM kysely_migration ORDER BY name`.execute(
+    db,
+  );
+  const newer = seen.find(({ name }) => !known.includes(name))?.name;
+  if (newer !== undefined)
+    throw new ShelfwardError(
+      'database-newer',
+      `${shownPlace(address)} was written by a newer version of the program (it has the step “${newer}”). It was left as it is. Start the newer version, or name another database with --database.`,
+    );
+}
+
+function openingFault(address: string, cause: unknown): unknown {
+  if (cause instanceof ShelfwardError) return cause;
+  const said =
+    cause instanceof Error ? cause.message || String('code' in cause ? cause.code : cause) : String(cause);
+  switch (machineFault(cause)) {
+    case 'not-allowed':
+      return new ShelfwardError(
+        'database-not-writable',
+        `The server of ${shownPlace(address)} does not let this user in (${said}). Look at name and passphrase, or name another database with --database.`,
+        { cause },
+      );
+    case null:
+      return cause;
+    default:
+      return new ShelfwardError(
+        'database-unreachable',
+        `${shownPlace(address)} does not answer (${said}). Look whether PostgreSQL runs there, or name another database with --database.`,
+        { cause },
+      );
+  }
+}
