@@ -39,7 +39,7 @@ import { whereAndWhen } from '../words/buying/fetch-words.ts';
 import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';
 import { acidInWords, presentSchedule, scheduleWords } from '../words/process-words.ts';
 import { sheetSteps } from '../words/sheet-steps.ts';
-import { batchDaysBy } from '../year/batch-days-now.ts';
+import { batchDaysBy } from '../year/batch-days-by.ts';
 import { loadPlanningYear } from '../year/load-year.ts';
 import { planHousehold } from '../year/plan-household.ts';
 import { preparationsOf } from '../year/preparations.ts';

@@ -17,7 +17,7 @@ import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { provenWords } from '../words/plan-status.ts';
 import { givenWords, rungWords } from '../words/year/gave-way.ts';
-import { batchDaysBy } from '../year/batch-days-now.ts';
+import { batchDaysBy } from '../year/batch-days-by.ts';
 import { planHousehold } from '../year/plan-household.ts';
 import {
   complain,

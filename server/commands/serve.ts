@@ -38,7 +38,7 @@ import { loadReferenceTables } from '../reference/load-reference.ts';
 import { portField, readSettings } from '../settings.ts';
 import { closePlanner, plannerOf, planYear, solveInBackground } from '../solver/plan-year.ts';
 import { steadyClock } from '../steady-clock.ts';
-import { batchDaysBy } from '../year/batch-days-now.ts';
+import { batchDaysBy } from '../year/batch-days-by.ts';
 import { type YearPicture, yearPicture } from '../year/year-picture.ts';
 import { clearSocket, shareWithGroup } from './local-socket.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';

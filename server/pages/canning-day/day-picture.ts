@@ -15,8 +15,8 @@ import { cannersOf, kitchenHoursOf } from '../../queries/household/kitchen.ts';
 import { materialsOf, recipesOf } from '../../queries/household/recipes.ts';
 import { standingPlanOf } from '../../queries/year/plans.ts';
 import { waitingMaterialsOf } from '../../queries/year/waiting-material.ts';
-import { batchDaysNow } from '../../year/batch-days-now.ts';
 import { preparationsOf } from '../../year/preparations.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
 import { plannedNames } from '../shared/planned-names.ts';
 import type { CanningDayPicture, DayPicture } from './present-day.ts';
 
@@ -45,7 +45,7 @@ export async function canningDayPicture(
       materialsOf(db, household.id),
       batchResultsOf(db, household.id, { from: addDays(today, -sealsLookedBackDays), to: today }),
       preparationsOf(db, household.id),
-      batchDaysNow(db, household, today, reference),
+      yearOfRequest(request).then((year) => year.batches),
     ]);
   const inHand = sessions.findLast((session) => isInHand(session, recent, now()))?.on ?? null;
   const week =

@@ -18,7 +18,8 @@ import { supplyGuessFor, vesselGuesses } from '../../reference/first-year.ts';
 import { aboutWords, withoutPecks } from '../../words/buying/produce-words.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import { presentCautions } from '../../words/process-words.ts';
-import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
+import type { YearPicture } from '../../year/year-picture.ts';
 import { fieldsFrom } from '../shared/answer-form.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
@@ -29,7 +30,7 @@ import { presentGlutChange, presentWay } from './present-glut.ts';
 const glut: FastifyPluginAsync = async (app) => {
   app.get('/glut', async (request, reply) => {
     const typed = typedValues(request.query);
-    const picture = await pictureOf(request);
+    const picture = await yearOfRequest(request);
     const asked =
       typed.crop === undefined && typed.amount === undefined ? null : readTyped(request, picture, typed);
     return sendGlut(request, reply, { picture, typed, asked, failed: [] });
@@ -37,7 +38,7 @@ const glut: FastifyPluginAsync = async (app) => {
 
   app.post('/glut/use', async (request, reply) => {
     const typed = typedValues(request.body);
-    const picture = await pictureOf(request);
+    const picture = await yearOfRequest(request);
     const asked = readTyped(request, picture, typed);
     if (!asked.ok) return sendGlut(request, reply, { picture, typed, asked, failed: [] });
     const { atHand, answers } = answersTo(request, picture, asked.value);
@@ -63,7 +64,7 @@ const glut: FastifyPluginAsync = async (app) => {
     const undone = await undoGlut(recordingOf(request), sentText(request, 'id'));
     if (!undone.ok)
       return sendGlut(request, reply, {
-        picture: await pictureOf(request),
+        picture: await yearOfRequest(request),
         typed: {},
         asked: null,
         failed: undone.problems,
@@ -80,9 +81,6 @@ const changedSince: Problem = {
   path: [],
   message: 'Something has changed since, and this answer with it. Choose from the answers as they are now.',
 };
-
-const pictureOf = (request: FastifyRequest): Promise<YearPicture> =>
-  yearPicture(request.server.db, request.household.id, request.today, request.server.reference);
 
 type Typed = Readonly<Record<string, string>>;
 

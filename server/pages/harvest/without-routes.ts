@@ -10,7 +10,8 @@ import {
 } from '../../../src/planning/explanation/without-harvest.ts';
 import { weeksToKeep } from '../../../src/planning/stored-plan.ts';
 import { WithoutPage } from '../../../views/pages/harvest/without-page.tsx';
-import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
+import type { YearPicture } from '../../year/year-picture.ts';
 import { askerLeft } from '../shared/asker-left.ts';
 import { presentWithout } from './present-without.ts';
 
@@ -19,8 +20,8 @@ type OfSource = { Params: { source: string } };
 /** What the year would be without a harvest: planned anew with nothing of it, and kept nowhere. */
 const harvestsLost: FastifyPluginAsync = async (app) => {
   app.post<OfSource>('/harvest/:source/without', async (request, reply) => {
-    const { household, today, server } = request;
-    const picture = await yearPicture(server.db, household.id, today, server.reference);
+    const { today } = request;
+    const picture = await yearOfRequest(request);
     const { facts, seasonsBySource } = picture.loaded;
     const source = facts.sources.find(({ id }) => id === request.params.source);
     if (!source) throw new ShelfwardError('not-found', `harvest: no source ${request.params.source}`);

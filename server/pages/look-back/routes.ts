@@ -13,7 +13,8 @@ import { gardenYieldsOf } from '../../queries/year/harvest.ts';
 import { oldestPlan } from '../../queries/year/plans.ts';
 import { paidByItem } from '../../queries/year/year-money.ts';
 import { setHandTarget } from '../../records/year/targets.ts';
-import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
+import type { YearPicture } from '../../year/year-picture.ts';
 import { answerForm, sentBackOf, whatIsWrong } from '../shared/answer-form.ts';
 import { plannedNames } from '../shared/planned-names.ts';
 import { recordingOf, seeOther, sentText } from '../shared/posting.ts';
@@ -79,9 +80,9 @@ const lookingBack: FastifyPluginAsync = async (app) => {
 export default lookingBack;
 
 async function looked(request: FastifyRequest): Promise<{ picture: YearPicture; back: LookBack }> {
-  const { db, reference } = request.server;
+  const { db } = request.server;
   const { id } = request.household;
-  const picture = await yearPicture(db, id, request.today, reference);
+  const picture = await yearOfRequest(request);
   const known = lastLooks.get(picture);
   if (known) return { picture, back: await known };
   const span = twelveMonthsTo(picture.asOf);

@@ -18,7 +18,8 @@ import { YearsPage } from '../../../views/pages/look-back/years-page.tsx';
 import { may } from '../../access/roles.ts';
 import { gardenYieldsOf } from '../../queries/year/harvest.ts';
 import { gardenYieldRules, sayGardenYield } from '../../records/year/harvest.ts';
-import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
+import type { YearPicture } from '../../year/year-picture.ts';
 import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf } from '../shared/posting.ts';
 import { inPounds } from '../shared/produce/typed.ts';
@@ -51,7 +52,7 @@ export default throughYears;
 
 async function writeYield(request: FastifyRequest): Promise<Outcome<unknown>> {
   const typed = typedValues(request.body);
-  const { sources } = (await pictureOf(request)).loaded.facts;
+  const { sources } = (await yearOfRequest(request)).loaded.facts;
   const crop = sources.find(({ id }) => id === typed.sourceId)?.crop ?? '';
   const { values, problems, asTyped } = inPounds(request, typed, crop, [
     { field: 'lb', unitField: 'amountUnit' },
@@ -61,9 +62,6 @@ async function writeYield(request: FastifyRequest): Promise<Outcome<unknown>> {
     return refused(...(asked.ok ? [] : asked.problems.map(asTyped)), ...problems);
   return sayGardenYield(recordingOf(request), asked.value);
 }
-
-const pictureOf = ({ server, household, today }: FastifyRequest): Promise<YearPicture> =>
-  yearPicture(server.db, household.id, today, server.reference);
 
 function yearsOf(picture: YearPicture): readonly FoodYears[] {
   const known = knownYears.get(picture);
@@ -88,7 +86,10 @@ async function sendPage(
   sentBack: SentBack | null,
 ): Promise<FastifyReply> {
   const { reading, today, household, server, role } = request;
-  const [picture, yields] = await Promise.all([pictureOf(request), gardenYieldsOf(server.db, household.id)]);
+  const [picture, yields] = await Promise.all([
+    yearOfRequest(request),
+    gardenYieldsOf(server.db, household.id),
+  ]);
   const { facts } = picture.loaded;
   const foods = yearsOf(picture);
   const gardens = gardenYears(facts.sources, yields);

@@ -2,7 +2,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { Item } from '../../../src/household/item.ts';
 import type { ItemHeadProps } from '../../../views/pages/items/item-head.tsx';
 import type { ItemPart } from '../../../views/parts/item-parts.tsx';
-import { yearPicture } from '../../year/year-picture.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
 import type { SentBack } from './answer-form.ts';
 import { presentAxis, presentBoard } from './present-board.ts';
 import { presentStock } from './present-stock.ts';
@@ -28,12 +28,9 @@ export async function itemHead(
   part: ItemPart,
   { pickedLot = null, sentBack = null, ...read }: HeadSetting = {},
 ): Promise<ItemHeadProps> {
-  const { db, reference } = request.server;
+  const { reference } = request.server;
   const { today, reading } = request;
-  const [shelf, picture] = await Promise.all([
-    read.shelf ?? shelfPicture(request),
-    yearPicture(db, request.household.id, today, reference),
-  ]);
+  const [shelf, picture] = await Promise.all([read.shelf ?? shelfPicture(request), yearOfRequest(request)]);
   // What is no longer kept and all gone stands nowhere.
   const standing = shelf.shelf.find((own) => own.item.id === item.id) ?? { item, lots: [], units: 0 };
   const itemYear = picture.itemYearById.get(item.id);

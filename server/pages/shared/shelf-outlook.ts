@@ -1,15 +1,14 @@
 import type { FastifyRequest } from 'fastify';
 import type { ItemId } from '../../../shared/ids.ts';
 import { gapWords, runOutSummary } from '../../words/year/run-out.ts';
-import { yearPicture } from '../../year/year-picture.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
 import type { ItemOutlook } from './present-stock.ts';
 
 /** How long what stands of each item lasts, when it likely has none, and when it can be had again; and how many run out. */
 export async function shelfOutlook(
   request: FastifyRequest,
 ): Promise<{ readonly byItem: ReadonlyMap<ItemId, ItemOutlook>; readonly summary: string }> {
-  const { db, reference } = request.server;
-  const picture = await yearPicture(db, request.household.id, request.today, reference);
+  const picture = await yearOfRequest(request);
   const byItem = [...picture.itemYearById.values()].flatMap((itemYear) => {
     const { item, runOut, supply } = itemYear;
     if (runOut === null) return [];

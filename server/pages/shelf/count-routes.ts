@@ -10,7 +10,7 @@ import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { shelfCountsOf } from '../../queries/shelf/shelf-counts.ts';
 import { countShelf } from '../../records/shelf/count-shelf.ts';
 import { neverTapped } from '../../words/never-tapped.ts';
-import { yearPicture } from '../../year/year-picture.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, type SentBack, sentBackOf, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf, sentText } from '../shared/posting.ts';
 import { itemOn } from '../shared/shelf-picture.ts';
@@ -36,8 +36,7 @@ const counts: FastifyPluginAsync = async (app) => {
     const counting = await countingOf(request);
     if (item !== '') return sendItem(request, reply, counting, itemOn(counting.walk, item));
 
-    const { db, reference } = request.server;
-    const { loaded } = await yearPicture(db, request.household.id, request.today, reference);
+    const { loaded } = await yearOfRequest(request);
     const overview = presentCountOverview(
       counting.walk,
       counting.counts,

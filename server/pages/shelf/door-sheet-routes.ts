@@ -10,7 +10,7 @@ import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { problem, problemsIn } from '../../records/record.ts';
 import { countShelf } from '../../records/shelf/count-shelf.ts';
 import { pieceWords } from '../../words/shelf-units.ts';
-import { yearPicture } from '../../year/year-picture.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf } from '../shared/posting.ts';
 import { shelfPicture } from '../shared/shelf-picture.ts';
@@ -22,7 +22,7 @@ const sheet: FastifyPluginAsync = async (app) => {
     const { household, today, reading } = request;
     const [{ shelf, promisedByItem }, picture] = await Promise.all([
       shelfPicture(request),
-      yearPicture(app.db, household.id, today, app.reference),
+      yearOfRequest(request),
     ]);
     return reply.page(DoorSheetPage, {
       frame: await reply.frame(),

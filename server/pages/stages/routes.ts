@@ -15,8 +15,8 @@ import {
   throwBatchAway,
 } from '../../records/canning/stages.ts';
 import { presentStages } from '../../words/stages.ts';
-import { batchDaysNow } from '../../year/batch-days-now.ts';
 import { preparationsOf } from '../../year/preparations.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, whatIsWrong } from '../shared/answer-form.ts';
 import { recordingOf, sentText } from '../shared/posting.ts';
 import { presentPaperBatch } from './present-paper.ts';
@@ -83,7 +83,7 @@ async function sendStages(
   const [recipes, preparations, batches] = await Promise.all([
     recipesOf(db, household.id),
     preparationsOf(db, household.id),
-    batchDaysNow(db, household, request.today, reference),
+    yearOfRequest(request).then((year) => year.batches),
   ]);
   const staged = recipes.filter(
     (recipe) => recipe.process !== null && stagesHere(recipe, reference).length > 0,
@@ -114,9 +114,9 @@ async function sendStages(
 
 /** What is done before each load, batch by batch, to be printed and ticked by hand. */
 async function sendPaper(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
-  const { db, reference } = request.server;
+  const { reference } = request.server;
   const { household, reading, today } = request;
-  const batches = await batchDaysNow(db, household, today, reference);
+  const { batches } = await yearOfRequest(request);
   return reply.page(StagesPaperPage, {
     frame: await reply.frame(),
     heading: `${household.name}, from ${formatDate(today, reading)}`,

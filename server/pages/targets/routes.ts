@@ -32,7 +32,8 @@ import { sayServingsWanted } from '../../records/year/servings-wanted.ts';
 import { declaredUseRules, recordDeclaredUse, setHandTarget } from '../../records/year/targets.ts';
 import { answerFullWeek, sayAllYearAlike } from '../../records/year/use-answers.ts';
 import { vesselGuesses } from '../../reference/first-year.ts';
-import { type YearPicture, yearPicture } from '../../year/year-picture.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
+
 import { answerForm, type SentBack, sentBackOf, statesFrom } from '../shared/answer-form.ts';
 import { itemHead } from '../shared/item-head.ts';
 import { recordingOf, seeOther, sentText } from '../shared/posting.ts';
@@ -242,14 +243,11 @@ const targets: FastifyPluginAsync = async (app) => {
 export default targets;
 
 async function yearOfHousehold(request: FastifyRequest): Promise<HouseholdYear> {
-  return (await pictureOf(request)).loaded;
+  return (await yearOfRequest(request)).loaded;
 }
 
-const pictureOf = (request: FastifyRequest): Promise<YearPicture> =>
-  yearPicture(request.server.db, request.household.id, request.today, request.server.reference);
-
 async function targetPicture(request: FastifyRequest, itemId: string): Promise<TargetPicture> {
-  const { loaded, plan } = await pictureOf(request);
+  const { loaded, plan } = await yearOfRequest(request);
   const item = loaded.facts.items.find(({ id, retiredOn }) => id === itemId && retiredOn === null);
   if (!item) throw new ShelfwardError('not-found', `targetPicture: no item ${itemId}`);
   const { reference } = request.server;
@@ -288,7 +286,7 @@ async function sendTargets(
   sentBack: SentBack | null,
   message: Message | null = null,
 ): Promise<FastifyReply> {
-  const picture = await pictureOf(request);
+  const picture = await yearOfRequest(request);
   const props = presentTargets(
     picture,
     request.server.reference,

@@ -35,7 +35,7 @@ import { presentPressing } from '../../words/notices.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import type { PlannedNames } from '../../words/planned-words.ts';
 import { presentTroubles } from '../../words/troubles.ts';
-import { batchDaysNow } from '../../year/batch-days-now.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
 import type { SentBack } from '../shared/answer-form.ts';
 import { lineProblem, presentSettled } from '../shared/buying-lines.ts';
 import { planNow } from '../shared/plan-now.ts';
@@ -106,7 +106,7 @@ export const sendWeek = async (
       cannersOf(db, household.id),
       decisionsOf(db, household.id),
       troublesOf(db, household.id, server.now()),
-      batchDaysNow(db, household, today, reference),
+      yearOfRequest(request).then((year) => year.batches),
       noticeSettingsOf(db, household.id),
       purchasesOf(db, household.id, weekHolding(today, reading.weekStartsOn)),
     ]);

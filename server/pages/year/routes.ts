@@ -16,7 +16,7 @@ import { formatDate } from '../../../views/words/format.ts';
 import { newestPlan } from '../../queries/year/plans.ts';
 import { presentBatchDays } from '../../words/batch-days.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
-import { yearPicture } from '../../year/year-picture.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
 import { askerLeft } from '../shared/asker-left.ts';
 import { itemHead } from '../shared/item-head.ts';
 import { planNow } from '../shared/plan-now.ts';
@@ -179,12 +179,7 @@ async function movesNow(request: FastifyRequest, reply: FastifyReply): Promise<M
 }
 
 const readerOf = async (request: FastifyRequest): Promise<YearReader> => ({
-  picture: await yearPicture(
-    request.server.db,
-    request.household.id,
-    request.today,
-    request.server.reference,
-  ),
+  picture: await yearOfRequest(request),
   reading: request.reading,
   crops: request.server.reference.harvestWindows,
 });

@@ -12,7 +12,7 @@ import { householdById } from '../../../server/queries/household/household.ts';
 import { newestPlan } from '../../../server/queries/year/plans.ts';
 import { setMailWish } from '../../../server/records/notices/notice-settings.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { batchDaysBy } from '../../../server/year/batch-days-now.ts';
+import { batchDaysBy } from '../../../server/year/batch-days-by.ts';
 import { loadPlanningYear } from '../../../server/year/load-year.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { asDate, weekdayOf, weekOf } from '../../../shared/week.ts';

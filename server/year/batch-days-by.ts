@@ -8,17 +8,8 @@ import { itemsOf } from '../queries/household/items.ts';
 import { cannersOf, kitchenHoursOf } from '../queries/household/kitchen.ts';
 import { recipesOf } from '../queries/household/recipes.ts';
 import { stoveFacts } from './stove-facts.ts';
-import { yearPicture } from './year-picture.ts';
 
-/** The days of every batch of a household as it stands on a day, by its newest plan: those of its picture. */
-export const batchDaysNow = async (
-  db: Database,
-  { id }: Pick<Household, 'id'>,
-  asOf: CalendarDate,
-  reference: ReferenceTables,
-): Promise<readonly BatchDays[]> => (await yearPicture(db, id, asOf, reference)).batches;
-
-/** The same by a plan that is given: one that was not kept, or just made. */
+/** The days of every batch of a household by a plan that is given; those by its newest plan are in its picture (`yearPicture`). */
 export async function batchDaysBy(
   plan: Plan,
   db: Database,
