@@ -6,8 +6,8 @@ export default defineConfig({
     include: (process.env.MUTANTS_TESTS ?? '').split(',').map((folder) => `${folder}/**/*.test.{ts,tsx}`),
     setupFiles: ['tests/property-seed.ts'],
     env: { TZ: 'UTC', NODE_ENV: 'test' },
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
+    testTimeout: 600_000,
+    hookTimeout: 600_000,
     // Modules are read anew for every run all the same: what is worked out as a module loads is changed too.
     isolate: false,
   },
