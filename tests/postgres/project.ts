@@ -16,8 +16,6 @@ export const postgresTests: string[] =
 export const onFilesAlone: Readonly<Record<string, string>> = {
   'tests/server/database/**':
     'they try the file itself: its pragmas, its steps, its backups and its plan of a query',
-  'tests/server/jobs/nightly.test.ts':
-    'it does not end on a server; what of it waits there was not found yet',
   'tests/server/durability/**': 'they cut the power of a file',
   'tests/server/commands/**': 'they start the program with a file',
   'tests/server/access/{household-deletion,scoping}.test.ts':

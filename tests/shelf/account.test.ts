@@ -135,6 +135,52 @@ test('over random years the account closes and the days without lie in the perio
   );
 });
 
+test('items stand by the alphabet, whatever moved first', () => {
+  const moved = ['plums', 'apples', 'corn'].map((itemId, at) => event('put up', 1, at, { itemId }));
+
+  expect(accountOf(moved, period).map(({ itemId }) => itemId)).toEqual(['apples', 'corn', 'plums']);
+});
+
+test('what was thrown away stands by how much it was, then by its reason', () => {
+  const thrown = (reason: string | null, units: number) => event('discarded', -units, 10, { reason });
+  const account = plumJam([
+    event('put up', 30, 0),
+    thrown('spoilt', 2),
+    thrown('cloudy', 2),
+    thrown('past-best', 3),
+    thrown(null, 1),
+    event('seal failed', -4, 11, { reason: 'whatever was written' }),
+    thrown('cloudy', 1),
+  ]);
+
+  expect(account.thrownAway).toEqual([
+    { reason: 'seal failed', units: 4 },
+    { reason: 'cloudy', units: 3 },
+    { reason: 'past-best', units: 3 },
+    { reason: 'spoilt', units: 2 },
+    { reason: 'other', units: 1 },
+  ]);
+});
+
+test('days without a jar are counted day by day, in whatever order they were written down', () => {
+  const year = [
+    event('put up', 2, 5),
+    event('taken', -2, 10),
+    event('put up', 1, 20),
+    event('taken', -1, 20),
+    event('put up', 3, 30),
+  ];
+  const spans = [
+    { from: day(0), until: day(5) },
+    { from: day(11), until: day(30) },
+  ];
+
+  expect(plumJam(year).withoutAny).toEqual(spans);
+  const [a, b, c, d, e] = year as [AccountEvent, AccountEvent, AccountEvent, AccountEvent, AccountEvent];
+  expect(plumJam([e, c, a, d, b]).withoutAny).toEqual(spans);
+  expect(plumJam(year).daysWithout).toBe(24);
+});
+
 test('a period that ends before it begins is an error', () => {
   expect(() => accountOf([], { from: period.until, until: period.from })).toThrow(
     'accountOf: expected an end after 2027-01-01, got 2026-01-01',

@@ -166,6 +166,13 @@ describe('one household’s fault', () => {
   test('a plan that never ends keeps no backup of later nights from being made', async () => {
     let backups = 0;
     let letGo = () => {};
+    const isLetGo = new Promise<void>((resolve) => {
+      letGo = resolve;
+    });
+    let planBegins = () => {};
+    const aPlanBegan = new Promise<void>((resolve) => {
+      planBegins = resolve;
+    });
     const nightly = openNightly({
       db: cast.db,
       now: () => at,
@@ -174,21 +181,20 @@ describe('one household’s fault', () => {
           backups += 1;
         },
         notices: async () => {},
-        replan: () =>
-          new Promise<void>((resolve) => {
-            letGo = resolve;
-          }),
+        replan: () => {
+          planBegins();
+          return isLetGo;
+        },
       },
     });
     const held = nightly.run();
-    while (backups === 0) await new Promise(setImmediate);
+    await aPlanBegan;
+    expect(backups).toBe(1);
     at += 24 * hour;
 
     nightly.start(1);
-    for (let waited = 0; backups < 2 && waited < 2000; waited += 5)
-      await new Promise((wake) => setTimeout(wake, 5));
+    while (backups < 2) await new Promise((wake) => setTimeout(wake, 5));
 
-    expect(backups).toBe(2);
     letGo();
     await held;
     await nightly.close();
