@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { asDate } from '../../shared/week.ts';
+import { plainReader, readOut } from '../../src/notices/marks.ts';
 import { upkeepDue } from '../../src/notices/rules/upkeep-due.ts';
 import type { UpkeepLine } from '../../src/preserving/upkeep.ts';
 import { asOf, quietPantry } from './pantry.ts';
@@ -19,7 +20,10 @@ const looked: UpkeepLine = {
   history: [],
 };
 const due = (over: Partial<UpkeepLine>, leadDays = 30) =>
-  upkeepDue(quietPantry({ upkeep: [{ ...looked, ...over }] }), leadDays);
+  upkeepDue(quietPantry({ upkeep: [{ ...looked, ...over }] }), leadDays).map((notice) => ({
+    ...notice,
+    reason: readOut(notice.reason, plainReader),
+  }));
 
 test('a canner is looked over a year after the last time', () => {
   expect(due({})).toEqual([
