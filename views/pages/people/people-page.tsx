@@ -57,9 +57,8 @@ export const PeoplePage = (props: PeoplePageProps) => (
           Set a passphrase
         </ButtonLink>
       </p>
-    ) : (
-      <Members members={props.members} />
-    )}
+    ) : null}
+    {props.members.length === 0 ? null : <Members members={props.members} />}
     {props.invite === null ? null : <Invite invite={props.invite} link={props.link} />}
     {props.whoTook === null ? null : <WhoTook {...props.whoTook} />}
     {props.factor === null ? null : <Factor factor={props.factor} />}
