@@ -5,31 +5,13 @@ import type { HouseholdFacts } from '../../../src/household/facts.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { JarEvent } from '../../../src/household/ledger.ts';
 import { eatenBeforeReason, pastUseReason } from '../../../src/household/paper-record.ts';
+import { event } from './ledger-event.ts';
 
 // What the book says about the eating of one item: salsa in pints, of a household in Denver, looked at on March 20.
 
 const asOf = asDate('2026-03-20');
 const salsa = { id: 'salsa', usualJar: 'pint/regular' } as Item;
 
-let seq = 0;
-/** Something of a lot on a day, written down at noon of the same day unless another is named. */
-const event = (kind: JarEvent['kind'], units: number, on: string, over: object = {}): JarEvent => {
-  const { writtenOn = on, ...rest } = over as { writtenOn?: string };
-  seq += 1;
-  return {
-    seq,
-    lotId: 'lot',
-    itemId: 'salsa',
-    jarKind: 'pint/regular',
-    kind,
-    units,
-    trainsUse: kind === 'taken',
-    reason: null,
-    occurredOn: on,
-    recordedAt: Date.parse(`${writtenOn}T19:00:00Z`),
-    ...rest,
-  } as unknown as JarEvent;
-};
 const facts = (over: object = {}): HouseholdFacts =>
   ({
     household: { timeZone: 'America/Denver', recordedSince: null },

@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import type { ItemId } from '../../../shared/ids.ts';
-import { addDays, asDate, type CalendarDate, weekOf } from '../../../shared/week.ts';
+import { addDays, asDate, weekOf } from '../../../shared/week.ts';
 import { itemUses } from '../../../src/consumption/items/item-use.ts';
 import type { HouseholdFacts } from '../../../src/household/facts.ts';
+import { event } from './ledger-event.ts';
 
 // How much is eaten of salsa in pints and of oats, by what a household says and what its book shows, looked at on June 17, a Wednesday.
 
@@ -23,24 +24,6 @@ const say = (amount: number, over: object = {}) => ({
   restartsFilter: false,
   ...over,
 });
-let seq = 0;
-const event = (kind: string, units: number, on: CalendarDate, over: object = {}) => {
-  seq += 1;
-  return {
-    seq,
-    lotId: 'lot',
-    itemId: salsa,
-    jarKind: 'pint/regular',
-    kind,
-    units,
-    trainsUse: kind === 'taken',
-    reason: null,
-    occurredOn: on,
-    recordedAt: Date.parse(`${on}T19:00:00Z`),
-    isReversed: false,
-    ...over,
-  };
-};
 /** Put up in January, one jar taken every Wednesday since. */
 const weekly = (units = 1) => [
   event('put up', 60, asDate('2026-01-07')),
