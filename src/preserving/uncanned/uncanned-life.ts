@@ -24,7 +24,7 @@ const frozenLines: LinesOfCrops<string> = [
   [/^apple/, 'frozen_apples'],
   [/^tomato/, 'frozen_tomato'],
   [/^asparagus/, 'frozen_asparagus'],
-  [/^(green-bean|pea)/, 'frozen_green_bean'],
+  [/^(green-bean|peas?(-|$))/, 'frozen_green_bean'],
   [/^carrot/, 'frozen_carrot'],
 ];
 const cellarLines: LinesOfCrops<string> = [
