@@ -1,4 +1,6 @@
+import type { SelectQueryBuilder } from 'kysely';
 import type { Database, Writing } from './handle.ts';
+import type { Tables } from './tables.ts';
 
 // What differs between a file of SQLite and a database of PostgreSQL stands in one small file each. Everything else is written
 // in the words that both take.
@@ -25,6 +27,11 @@ export interface Engine {
    * than once, and only the last time counts.
    */
   alone<T>(db: Database, work: (trx: Writing) => Promise<T>): Promise<T>;
+  /**
+   * The job that is chosen to be taken, in the statement that takes it: none that somebody else is taking in this moment. Of two
+   * who take at once neither has the other's.
+   */
+  claim<Row>(choice: SelectQueryBuilder<Tables, 'job', Row>): SelectQueryBuilder<Tables, 'job', Row>;
   /**
    * Lets a household give up rows that are only ever added, until the transaction ends; answers the id that the household's own
    * row has meanwhile. It has its old one again before the transaction ends.

@@ -44,6 +44,8 @@ export const postgresEngine: Engine = {
       }
   },
 
+  claim: (choice) => choice.forUpdate().skipLocked(),
+
   // The rules of such tables look at this setting, which ends with the transaction.
   async giveUpRows(trx, householdId) {
     await sql`SELECT set_config('shelfward.gives_up', ${householdId}, true)`.execute(trx);

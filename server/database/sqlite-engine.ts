@@ -19,6 +19,9 @@ export const sqliteEngine: Engine = {
 
   alone: (db, work) => db.transaction().execute(work),
 
+  // A statement that writes has the file alone, from its first look on.
+  claim: (choice) => choice,
+
   // Rows that are only added are given up when their household has gone; so it steps aside.
   async giveUpRows(trx, householdId) {
     await sql`PRAGMA defer_foreign_keys = ON`.execute(trx);

@@ -6,7 +6,7 @@ import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { plansWorthKeeping } from '../../src/planning/plans-worth-keeping.ts';
 import type { StoredResult } from '../../src/planning/stored-plan.ts';
 import { planShape } from '../columns/stored-plan.ts';
-import type { Database } from '../database/database.ts';
+import type { Database, Writing } from '../database/database.ts';
 import { holdHousehold } from '../database/hold-household.ts';
 import { nextSeq } from '../records/next-seq.ts';
 
@@ -26,11 +26,14 @@ export async function keepPlan(
     readonly reached?: StoredResult['reached'];
     /** An earlier snapshot that this one takes the place of. */
     readonly replaces?: string;
+    /** Asked before anything is written; what it throws keeps the plan from being kept. */
+    readonly hold?: ((trx: Writing) => Promise<void>) | undefined;
   },
 ): Promise<string | null> {
   const { answer, year } = made;
   return db.transaction().execute(async (trx) => {
     await holdHousehold(trx, householdId);
+    await made.hold?.(trx);
     if (answer.outcome !== 'planned') {
       const earlier = await trx
         .selectFrom('plan')

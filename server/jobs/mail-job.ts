@@ -43,7 +43,7 @@ const minute = 60_000;
 /** Tried later and later over two days; seven tries in all. */
 const letterRule: JobRule = {
   kinds: ['letter'],
-  leaseMs: 2 * minute,
+  lanes: ['soon'],
   waitsMs: [5, 15, 60, 240, 720, 1440].map((minutes) => minutes * minute),
   failureWords: (cause) => (cause instanceof Error ? cause.message : String(cause)).slice(0, 300),
 };

@@ -11,7 +11,7 @@ import { rotateBackups, stampOf } from '../database/rotation.ts';
 import { findHousehold } from '../queries/household/household.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { noticesNow } from '../records/notices/standing-notices.ts';
-import type { JobWork } from './job-table.ts';
+import { type JobWork, LetGo } from './job-table.ts';
 import { NightFailure, type NightKind } from './nightly.ts';
 import type { PlanJob } from './plan-job.ts';
 
@@ -54,14 +54,15 @@ export function nightWork({
       const household = await householdOf(subject);
       if (household) await noticesNow(db, household.id, momentIn(household.timeZone, now), reference);
     },
-    replan: async (subject) => {
+    replan: async (subject, _forOn, lease) => {
       const household = await householdOf(subject);
       if (!household) return;
       const { today } = momentIn(household.timeZone, now);
       const before = await newestPlan(db, household.id);
       if (before !== null && !before.isOutOfDate && before.asOf === today) return;
-      planJob.start(household.id);
+      planJob.start(household.id, lease);
       await planJob.settled(household.id);
+      if (planJob.isClosing()) throw new LetGo();
       const after = planJob.state(household.id);
       if (after.state === 'failed')
         throw new NightFailure(after.words, { triedAgain: after.mayPass ?? true });

@@ -8,6 +8,7 @@ import { faultWords } from '../faults.ts';
 import { firstHousehold, notNotedFor, zonesLivedIn } from '../queries/household/household.ts';
 import { wholeFile } from '../queries/notices/jobs.ts';
 import { keepClock } from '../records/household/clock.ts';
+import { jobRow } from '../records/job-row.ts';
 import { doDueJobs, type JobKind, type JobRule, type JobWork } from './job-table.ts';
 import { type Repeating, repeating } from './repeating.ts';
 
@@ -40,7 +41,6 @@ export class NightFailure extends ShelfwardError {
 /** Half past two where the household lives. */
 const nightHour = { hour: 2, minute: 30 } as const;
 const everyNight = {
-  leaseMs: 15 * 60_000,
   waitsMs: [60_000, 10 * 60_000, 60 * 60_000],
   failureWords: (cause: unknown) =>
     cause instanceof NightFailure
@@ -48,8 +48,8 @@ const everyNight = {
       : faultWords(cause, 'It stopped because of a fault in the program.'),
   isFinal: (cause: unknown) => cause instanceof NightFailure && !cause.triedAgain,
 } as const;
-const backupRule: JobRule = { ...everyNight, kinds: ['backup'] };
-const householdRule: JobRule = { ...everyNight, kinds: ['notices', 'replan'] };
+const backupRule: JobRule = { ...everyNight, kinds: ['backup'], lanes: ['soon'] };
+const householdRule: JobRule = { ...everyNight, kinds: ['notices', 'replan'], lanes: ['night'] };
 const keptMs = 90 * 24 * 60 * 60_000;
 
 /**
@@ -109,16 +109,19 @@ async function note(db: Database | Writing, at: number, { kind, household, zone 
   const { dueAt, forOn } = lastNight(at, zone);
   await db
     .insertInto('job')
-    .values({
-      kind,
-      subject: household ?? wholeFile,
-      household_id: household,
-      for_on: forOn,
-      due_at: dueAt,
-      leased_until: null,
-      finished_at: null,
-      failure: null,
-    })
+    .values(
+      jobRow(
+        {
+          kind,
+          subject: household ?? wholeFile,
+          household,
+          lane: kind === 'backup' ? 'soon' : 'night',
+          forOn,
+          dueAt,
+        },
+        at,
+      ),
+    )
     .onConflict((same) => same.columns(['kind', 'subject', 'for_on']).doNothing())
     .execute();
 }

@@ -14,6 +14,7 @@ import type { PlanJobState } from '../queries/year/plan-job-state.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { type PlannedHousehold, planHousehold } from '../year/plan-household.ts';
 import { servedBetween } from '../year/remembered-outlooks.ts';
+import { type Lease, LeaseLost } from './job-table.ts';
 import { keepPlan } from './keep-plan.ts';
 
 /** Why there is no plan, and whether planning the same once more may go better. */
@@ -24,8 +25,11 @@ interface PlanFailure {
 
 export interface PlanJob {
   state(householdId: string): PlanJobState;
-  /** Starts a plan unless one is being made; returns at once. A plan that is only being checked is let go for it. */
-  start(householdId: string): void;
+  /**
+   * Starts a plan unless one is being made; returns at once. A plan that is only being checked is let go for it. One that is made
+   * under a lease is kept only while that stands.
+   */
+  start(householdId: string, lease?: Lease): void;
   /** Stops a running plan; the last good plan stays. */
   cancel(householdId: string): void;
   /**
@@ -41,6 +45,8 @@ export interface PlanJob {
   planned(householdId: string): Promise<void>;
   /** Settles when nothing is running for the household. */
   settled(householdId: string): Promise<void>;
+  /** Whether it stops everything. */
+  isClosing(): boolean;
   /** Stops everything and waits for it. */
   close(): Promise<void>;
 }
@@ -86,6 +92,7 @@ interface Running {
   readonly cancelling: AbortController;
   progress: PlanProgress | null;
   note: string | null;
+  readonly lease: Lease | undefined;
   planned: Promise<unknown>;
   done: Promise<void>;
 }
@@ -102,6 +109,7 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
   const failed = new Map<string, PlanFailure>();
   const asked = new Map<string, Promise<unknown>>();
   const unanswered = new Map<string, number>();
+  let closing = false;
   const plannerOf = parts.plannerOf ?? (() => parts);
 
   const makePlan = async (householdId: HouseholdId, run: Running): Promise<ToCheck | null> => {
@@ -129,6 +137,7 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
       factsVersion: loaded.facts.household.factsVersion,
       answer,
       at: now(),
+      hold: run.lease?.hold,
     });
     if (answer.outcome !== 'planned') failed.set(householdId, failureOf(answer.outcome, loaded.year));
     return planId === null || answer.outcome !== 'planned' ? null : { planned, planId };
@@ -151,6 +160,7 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
       at: now(),
       reached: reachedBy(aimed, loaded),
       replaces: made.planId,
+      hold: run.lease?.hold,
     });
   };
 
@@ -173,7 +183,7 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
       const failure = failed.get(householdId);
       return failure === undefined ? { state: 'idle' } : { state: 'failed', ...failure };
     },
-    start: (householdId) => {
+    start: (householdId, lease) => {
       const before = running.get(householdId);
       if (before?.phase === 'planning') return;
       before?.cancelling.abort();
@@ -184,10 +194,12 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
         cancelling: new AbortController(),
         progress: null,
         note: null,
+        lease,
         planned: Promise.resolve(),
         done: Promise.resolve(),
       };
       running.set(householdId, run);
+      lease?.lost.addEventListener('abort', () => run.cancelling.abort());
       const id = householdId as HouseholdId;
       const planned = (before?.done ?? Promise.resolve()).then(() => makePlan(id, run));
       run.planned = planned.catch(() => {});
@@ -198,7 +210,7 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
           return checkPlan(id, run, made, parts.aim);
         })
         .catch((cause: unknown) => {
-          if (run.cancelling.signal.aborted) return;
+          if (run.cancelling.signal.aborted || cause instanceof LeaseLost) return;
           // The plan stands even where checking it went wrong.
           if (run.phase === 'planning') failed.set(householdId, brokenBy(cause));
           if (!(cause instanceof TooLarge)) parts.onError?.(cause);
@@ -245,7 +257,9 @@ export function openPlanJob(parts: PlanJobParts): PlanJob {
     settled: async (householdId) => {
       await running.get(householdId)?.done;
     },
+    isClosing: () => closing,
     close: async () => {
+      closing = true;
       for (const run of running.values()) run.cancelling.abort();
       await Promise.all([...running.values()].map(({ done }) => done));
     },

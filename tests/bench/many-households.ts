@@ -79,7 +79,7 @@ const oneJob = async () => {
   await doDueJobs({
     db,
     now: () => now,
-    rule: { kinds: ['notices', 'replan'], leaseMs: 60_000, waitsMs: [60_000], failureWords: String },
+    rule: { kinds: ['notices', 'replan'], lanes: ['night'], waitsMs: [60_000], failureWords: String },
     work: () => async () => {
       done += 1;
     },

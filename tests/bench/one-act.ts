@@ -70,7 +70,7 @@ const acts: Readonly<Record<string, () => Promise<void>>> = {
         solve: solveInBackground,
       }),
     });
-    await work.backup('', today);
+    await work.backup('', today, { lost: new AbortController().signal, hold: async () => {} });
     done('backup');
     await db.destroy();
   },

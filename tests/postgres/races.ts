@@ -187,7 +187,7 @@ const jobs: Race = async ({ of }) => {
   let most = 0;
   const rule = {
     kinds: ['notices' as const],
-    leaseMs: 60_000,
+    lanes: ['night' as const],
     waitsMs: [1000],
     failureWords: () => 'failed',
   };

@@ -33,4 +33,18 @@ export interface JobTable {
   leased_until: Instant | null;
   finished_at: Instant | null;
   failure: string | null;
+  /** 0 what somebody waits for, 1 what is due soon, 2 the night’s. */
+  lane: Generated<number>;
+  /** Which sixty-fourth of all households: every claim is of one. */
+  bucket: Generated<number>;
+  /** From when on it may be taken, the earliest first; null once it was given up. */
+  turn_at: Generated<Instant | null>;
+  /** Who has it under a lease, a name of one time. */
+  leased_by: string | null;
+  /** When it was last taken. */
+  served_at: Instant | null;
+  /** How often a lease ran out over it. */
+  lapses: Generated<number>;
+  /** The household a solve is under way for. */
+  solves_for: string | null;
 }

@@ -13,7 +13,7 @@ const earliestPlausible = Date.UTC(2026, 0, 1);
 /** A reading is written down at most so often while the clock goes as it should. */
 const readingEveryMs = 5 * minute;
 /** How long what was begun under a wrong clock may still last: an invitation, a link to a new passphrase. */
-const longest = { invitationMs: 7 * day, resetMs: 60 * minute, leaseMs: 15 * minute, waitMs: day } as const;
+const longest = { invitationMs: 7 * day, resetMs: 60 * minute, leaseMs: minute / 2, waitMs: day } as const;
 const codeStepMs = 30_000;
 
 /** What came of looking at the clock. */
@@ -147,6 +147,12 @@ async function setJobsRight(trx: Writing, now: number): Promise<void> {
     .set({ due_at: now })
     .where('finished_at', 'is', null)
     .where('due_at', '>', now + longest.waitMs)
+    .execute();
+  await trx
+    .updateTable('job')
+    .set({ turn_at: now })
+    .where('finished_at', 'is', null)
+    .where('turn_at', '>', now + longest.waitMs)
     .execute();
   await trx.updateTable('job').set({ finished_at: now }).where('finished_at', '>', now).execute();
 }

@@ -5,6 +5,7 @@ import type { Moment } from '../../clock.ts';
 import type { Database, Writing } from '../../database/database.ts';
 import { holdHousehold } from '../../database/hold-household.ts';
 import { type Letter, letterById, letterSubject } from '../../queries/notices/letters.ts';
+import { jobRow } from '../job-row.ts';
 import { nextSeq } from '../next-seq.ts';
 import { type Recording, refuse } from '../record.ts';
 
@@ -61,16 +62,19 @@ export async function putLetter(
   if (numInsertedOrUpdatedRows !== 1n) return;
   await trx
     .insertInto('job')
-    .values({
-      kind: 'letter',
-      subject: letterSubject(householdId, id),
-      household_id: householdId,
-      for_on: today,
-      due_at: at,
-      leased_until: null,
-      finished_at: null,
-      failure: null,
-    })
+    .values(
+      jobRow(
+        {
+          kind: 'letter',
+          subject: letterSubject(householdId, id),
+          household: householdId,
+          lane: 'soon',
+          forOn: today,
+          dueAt: at,
+        },
+        at,
+      ),
+    )
     .execute();
 }
 
@@ -111,7 +115,7 @@ export async function tryLetterAgain(
     );
   await db
     .updateTable('job')
-    .set({ due_at: at, attempts: 0, finished_at: null })
+    .set({ due_at: at, turn_at: at, attempts: 0, lapses: 0, finished_at: null })
     .where('kind', '=', 'letter')
     .where('subject', '=', letterSubject(householdId, letterId))
     .execute();

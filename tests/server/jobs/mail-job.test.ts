@@ -260,7 +260,11 @@ describe('letters among the jobs', () => {
     refuses = false;
     await pages.db
       .updateTable('job')
-      .set({ leased_until: at + 7 * minute })
+      .set({
+        leased_until: at + 6 * minute + 20_000,
+        turn_at: at + 6 * minute + 20_000,
+        leased_by: 'another runner',
+      })
       .where('kind', '=', 'letter')
       .execute();
 

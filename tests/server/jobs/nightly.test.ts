@@ -77,14 +77,14 @@ test('work a runner died over is taken up when its lease has run out', async () 
   await runner().run();
   await cast.db
     .updateTable('job')
-    .set({ finished_at: null, leased_until: at + 10 * 60_000 })
+    .set({ finished_at: null, leased_until: at + 20_000, leased_by: 'who went away', turn_at: at + 20_000 })
     .where('kind', '=', 'replan')
     .execute();
   did = [];
 
   await runner().run();
   expect(did).toEqual([]);
-  at += 11 * 60_000;
+  at += 21_000;
   await runner().run();
 
   expect(did).toEqual(['replan quince-yard 2026-08-17']);
@@ -131,6 +131,7 @@ describe('one household’s fault', () => {
     const planJob = {
       start: (id: string) => void planned.push(id),
       settled: async () => {},
+      isClosing: () => false,
       state: () => ({ state: 'idle' }) as const,
     } as unknown as PlanJob;
     const work = nightWork({ db: cast.db, file: ':memory:', reference, now: () => at, planJob });
@@ -204,7 +205,7 @@ describe('one household’s fault', () => {
     await runner().run();
     await cast.db
       .updateTable('job')
-      .set({ finished_at: null, leased_until: at + 2 * 365 * 24 * hour })
+      .set({ finished_at: null, leased_until: at + 2 * 365 * 24 * hour, turn_at: at })
       .execute();
     did = [];
 
@@ -218,6 +219,7 @@ test('a plan that failed at night is on record, with its words, and is not tried
   const planJob = {
     start: () => {},
     settled: async () => {},
+    isClosing: () => false,
     state: () => ({ state: 'failed', words: 'No plan keeps all limits.', mayPass: false }) as const,
   } as unknown as PlanJob;
   const reference = loadReferenceTables();
