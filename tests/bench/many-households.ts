@@ -6,7 +6,9 @@ import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
 import { doDueJobs } from '../../server/jobs/job-table.ts';
 import { openMailJob } from '../../server/jobs/mail-job.ts';
 import { openNightly } from '../../server/jobs/nightly.ts';
+import { jobRow } from '../../server/records/job-row.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
+import type { HouseholdId } from '../../shared/ids.ts';
 import { asDate } from '../../shared/week.ts';
 
 // npm run -s bench:households -- [--households 10000] [--jobs 1800000]
@@ -64,16 +66,19 @@ const oneJob = async () => {
   now += 1;
   await db
     .insertInto('job')
-    .values({
-      kind: 'notices',
-      subject: `one-${now}`,
-      household_id: null,
-      for_on: asDate('2026-08-17'),
-      due_at: noon,
-      leased_until: null,
-      finished_at: null,
-      failure: null,
-    })
+    .values(
+      jobRow(
+        {
+          kind: 'replan',
+          subject: `one-${now}`,
+          household: household as HouseholdId,
+          lane: 'night',
+          forOn: asDate('2026-08-17'),
+          dueAt: noon,
+        },
+        now,
+      ),
+    )
     .execute();
   let done = 0;
   await doDueJobs({
@@ -106,7 +111,7 @@ await sql`WITH RECURSIVE many (n) AS (SELECT 1 UNION ALL SELECT n + 1 FROM many 
   SELECT 'other-' || n, 'Household ' || n, CASE n % 3 WHEN 0 THEN 'America/Denver' WHEN 1 THEN 'America/Chicago' ELSE 'America/New_York' END, 'CO', n, 0 FROM many`.execute(
   db,
 );
-await sql`INSERT INTO person (id, name, passphrase_hash, created_at) SELECT id, 'owner of ' || id, 'none', 0 FROM household WHERE is_open = 0`.execute(
+await sql`INSERT INTO person (id, name, name_key, passphrase_hash, created_at) SELECT id, 'owner of ' || id, 'owner of ' || id, 'none', 0 FROM household WHERE is_open = 0`.execute(
   db,
 );
 await sql`INSERT INTO membership (household_id, person_id, role, since_at) SELECT id, id, 'owner', 0 FROM household WHERE is_open = 0`.execute(
@@ -115,8 +120,8 @@ await sql`INSERT INTO membership (household_id, person_id, role, since_at) SELEC
 const nights = Math.ceil(Number(options.jobs) / (2 * Number(options.households)));
 for (const kind of ['notices', 'replan'])
   await sql`WITH RECURSIVE nights (n) AS (SELECT 1 UNION ALL SELECT n + 1 FROM nights WHERE n < ${nights})
-    INSERT INTO job (kind, subject, household_id, for_on, due_at, attempts, finished_at)
-    SELECT ${kind}, household.id, household.id, date(${(noon - day) / 1000} - n * 86400, 'unixepoch'), ${noon - day} - n * ${day}, 1, ${noon - day} - n * ${day}
+    INSERT INTO job (kind, subject, household_id, bucket, for_on, due_at, attempts, finished_at, served_at)
+    SELECT ${kind}, household.id, household.id, household.created_at % 64, date(${(noon - day) / 1000} - n * 86400, 'unixepoch'), ${noon - day} - n * ${day}, 1, ${noon - day} - n * ${day}, ${noon - day} - n * ${day}
     FROM nights JOIN household ON is_open = 0`.execute(db);
 const { n: jobs } = await db
   .selectFrom('job')
