@@ -51,6 +51,10 @@ export const commands: Readonly<Record<string, Command>> = {
     does: 'check the backup FILE and put it in place, keeping what is there; --without-checksum, --database FILE',
     load: () => import('./restore.ts'),
   },
+  move: {
+    does: 'move everything from a file into an empty PostgreSQL database or back, while no server runs; --from FILE --to postgres://…',
+    load: () => import('./move.ts'),
+  },
   'passphrase-reset': {
     does: 'print a link to a new passphrase for NAME; --without-second-factor, --address URL, --database FILE',
     load: () => import('./passphrase-reset.ts'),

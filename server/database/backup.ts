@@ -39,10 +39,11 @@ export async function backUpOpen(sqlite: SQLiteDatabase, folder: string, mark: s
 
 /** Copies a household's file, in use or not, to a new file. */
 export async function backUpFile(file: string, to: string): Promise<Outcome<{ readonly backup: string }>> {
-  if (isAddress(file))
+  const database = [file, to].find(isAddress);
+  if (database !== undefined)
     return refuse(
       'not-a-file',
-      `${shownPlace(file)} is a PostgreSQL database, which is backed up with PostgreSQL’s own pg_dump. A file is named with --database.`,
+      `${shownPlace(database)} is a PostgreSQL database, and backup copies a file into a file. pg_dump copies the database; move --from ${shownPlace(database)} --to FILE makes a file of all it holds.`,
     );
   if (!existsSync(file))
     return refuse('file-missing', `There is no file at ${file}. Name another with --database.`);

@@ -16,7 +16,7 @@ import { engineOf } from './engine-of.ts';
 import { makeFolder } from './folder.ts';
 import type { Database } from './handle.ts';
 import { migrateToLatest, missingSteps, stepsInFolder } from './migrate.ts';
-import { openingFault, requireNoLoss, wayBack } from './opening.ts';
+import { openingFault, quoted, requireNoLoss, wayBack } from './opening.ts';
 import { isAddress } from './place.ts';
 import { newestBackup } from './rotation.ts';
 import { SQLite, type SQLiteDatabase } from './sqlite.ts';
@@ -97,6 +97,51 @@ export async function openDatabase(file: string, steps?: MigrationProvider): Pro
   return db;
 }
 
+/**
+ * Opens what is there to be read, and changes nothing of it: it has to be of this very version of the program.
+ *
+ * @throws ShelfwardError, in words for whoever named it.
+ */
+export async function openToRead(place: string): Promise<Database> {
+  if (isAddress(place)) return (await import('./postgres.ts')).openPostgresToRead(place);
+  if (!existsSync(place))
+    throw new ShelfwardError(
+      'database-missing',
+      `There is no file at ${place}. Name another file with --database.`,
+    );
+  requireNoLoss(place);
+  inspect(place, Object.keys(await stepsInFolder.getMigrations()));
+  const sqlite = connectToRead(place);
+  const db = new Kysely<Tables>({ dialect: new DurableDialect(sqlite) });
+  try {
+    if ((await missingSteps(db)).length === 0) return db;
+    throw new ShelfwardError(
+      'database-older',
+      `${place} was written by an older version of the program. Bring it up to date first: npm run -s shelfward -- shelf --database ${quoted(place)}`,
+    );
+  } catch (cause) {
+    await db.destroy();
+    throw openingFault(place, cause);
+  }
+}
+
+function connectToRead(file: string): SQLiteDatabase {
+  let sqlite: SQLiteDatabase | undefined;
+  try {
+    sqlite = new SQLite(file, { readonly: true, fileMustExist: true, timeout: busyTimeoutInMs });
+    requireSound(sqlite);
+    return sqlite;
+  } catch (cause) {
+    sqlite?.close();
+    throw openingFault(file, cause);
+  }
+}
+
+function requireSound(sqlite: SQLiteDatabase): void {
+  const health: unknown = sqlite.pragma('integrity_check(1)', { simple: true });
+  if (health !== 'ok') throw new Error(String(health));
+}
+
 let emptied: Promise<Buffer> | null = null;
 
 /** A database with every table and no row, migrated once in a process: each one in memory begins as its copy. */
@@ -156,8 +201,7 @@ function connect(file: string | Buffer): SQLiteDatabase {
     sqlite.pragma('synchronous = FULL');
     sqlite.pragma('foreign_keys = ON');
     if (typeof file === 'string' && file !== ':memory:') requireDurable(sqlite);
-    const health: unknown = sqlite.pragma('integrity_check(1)', { simple: true });
-    if (health !== 'ok') throw new Error(String(health));
+    requireSound(sqlite);
     return sqlite;
   } catch (cause) {
     sqlite?.close();

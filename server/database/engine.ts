@@ -14,12 +14,29 @@ export interface SchemaColumn {
   readonly usual: string | null;
 }
 
+/** A table of the schema. */
+export interface SchemaTable {
+  readonly name: string;
+  /** In their order. */
+  readonly columns: readonly string[];
+  /** Those by which a row is found, in their order. */
+  readonly key: readonly string[];
+  /** Other tables that its rows point to. */
+  readonly pointsTo: readonly string[];
+}
+
 export interface Engine {
   readonly name: 'SQLite' | 'PostgreSQL';
   /** How a statement that is written out names the value of that number, from 1. */
   mark(number: number): string;
   /** The columns of a table, in their order. */
   columns(db: Database, table: string): Promise<readonly SchemaColumn[]>;
+  /** Every table of the program, each after those it points to. */
+  tables(db: Database): Promise<readonly SchemaTable[]>;
+  /** Of each table whose rows are numbered as they come, the last number that was given; 0 before the first. */
+  lastNumbers(db: Database): Promise<ReadonlyMap<string, number>>;
+  /** The next row of such a table is numbered after this one. */
+  numberAfter(trx: Writing, table: string, last: number): Promise<void>;
   /** Reads everything as it stood at one moment, and writes nothing. */
   snapshot<T>(db: Database, read: (trx: Writing) => Promise<T>): Promise<T>;
   /**

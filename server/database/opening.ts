@@ -17,7 +17,7 @@ export function wayBack(file: string): string {
 }
 
 /** As a shell takes it for one word. */
-const quoted = (path: string): string =>
+export const quoted = (path: string): string =>
   /^[\w@%+=:,./-]+$/.test(path) ? path : `'${path.replaceAll("'", "'\\''")}'`;
 
 /**

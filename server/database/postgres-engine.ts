@@ -3,6 +3,7 @@ import { setTimeout } from 'node:timers/promises';
 import { sql } from 'kysely';
 import { machineFault } from '../faults.ts';
 import type { Engine, SchemaColumn } from './engine.ts';
+import { type ListedColumn, type Pointing, tablesInOrder } from './tables-in-order.ts';
 
 /** So often somebody else may be in the way. */
 const mostTries = 60;
@@ -28,6 +29,44 @@ export const postgresEngine: Engine = {
       WHERE c.table_schema = current_schema() AND c.table_name = ${table}
       ORDER BY c.ordinal_position`.execute(db);
     return rows;
+  },
+
+  async tables(db) {
+    const { rows: columns } = await sql<ListedColumn>`
+      SELECT c.relname AS "table", a.attname AS name, coalesce(array_position(k.conkey, a.attnum), 0) AS "key"
+      FROM pg_class AS c JOIN pg_attribute AS a ON a.attrelid = c.oid AND a.attnum > 0 AND NOT a.attisdropped
+      LEFT JOIN pg_constraint AS k ON k.conrelid = c.oid AND k.contype = 'p'
+      WHERE c.relnamespace = current_schema()::regnamespace AND c.relkind IN ('r', 'p') AND NOT c.relispartition
+        AND c.relname NOT LIKE 'kysely\\_%'
+      ORDER BY c.relname, a.attnum`.execute(db);
+    const { rows: pointing } = await sql<Pointing>`
+      SELECT DISTINCT c.relname AS "table", there.relname AS "to" FROM pg_constraint AS k
+      JOIN pg_class AS c ON c.oid = k.conrelid JOIN pg_class AS there ON there.oid = k.confrelid
+      WHERE k.contype = 'f' AND c.relnamespace = current_schema()::regnamespace
+        AND NOT c.relispartition AND NOT there.relispartition`.execute(db);
+    return tablesInOrder(columns, pointing);
+  },
+
+  async lastNumbers(db) {
+    const { rows: numbering } = await sql<{ table: string; sequence: string }>`
+      SELECT c.relname AS "table", pg_get_serial_sequence(quote_ident(c.relname), a.attname) AS sequence
+      FROM pg_class AS c JOIN pg_attribute AS a ON a.attrelid = c.oid AND a.attidentity <> ''
+      WHERE c.relnamespace = current_schema()::regnamespace`.execute(db);
+    const lasts = new Map<string, number>();
+    for (const { table, sequence } of numbering) {
+      const { rows } = await sql<{ last: number }>`
+        SELECT CASE WHEN is_called THEN last_value ELSE last_value - 1 END AS last FROM ${sql.table(sequence)}`.execute(
+        db,
+      );
+      lasts.set(table, rows[0]?.last ?? 0);
+    }
+    return lasts;
+  },
+
+  async numberAfter(trx, table, last) {
+    await sql`SELECT setval(pg_get_serial_sequence(quote_ident(${table}), 'seq'), ${last + 1}, false)`.execute(
+      trx,
+    );
   },
 
   snapshot: (db, read) =>

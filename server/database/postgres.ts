@@ -1,3 +1,4 @@
+import { setTimeout } from 'node:timers/promises';
 import {
   HandleEmptyInListsPlugin,
   Kysely,
@@ -22,6 +23,8 @@ const firstMajor = 15;
 const mostConnections = 10;
 /** How long a connection may take to come about. */
 const connectWithinMs = 10_000;
+/** What the server calls a connection of this program. */
+const connectionName = 'shelfward';
 
 /** Whole numbers and sums come as text, since they may be larger than a number of JavaScript is exact; none of ours are. */
 const asNumbers: ReadonlySet<number> = new Set([pg.types.builtins.INT8, pg.types.builtins.NUMERIC]);
@@ -58,20 +61,7 @@ export async function openPostgres(
   address: string,
   provider: MigrationProvider = stepsForPostgres,
 ): Promise<Database> {
-  const pool = new pg.Pool({
-    connectionString: address,
-    max: mostConnections,
-    connectionTimeoutMillis: connectWithinMs,
-    application_name: 'shelfward',
-    types,
-  });
-  // A connection that ends while nobody uses it is replaced by the next one.
-  pool.on('error', () => {});
-  const db = new Kysely<Tables>({
-    dialect: new OwnDialect({ pool }),
-    // A list may be empty, which only SQLite can read.
-    plugins: [new HandleEmptyInListsPlugin({ strategy: replaceWithNoncontingentExpression })],
-  });
+  const db = connect(address);
   try {
     await requireVersion(db, address);
     await requireOwn(db, address, Object.keys(await provider.getMigrations()));
@@ -81,6 +71,69 @@ export async function openPostgres(
     await db.destroy();
     throw openingFault(address, cause);
   }
+}
+
+/**
+ * Opens a database to be read, and changes nothing of it: it has to be of this very version of the program, and no other
+ * program of this kind may be connected to it.
+ *
+ * @throws ShelfwardError, in words for whoever named it.
+ */
+export async function openPostgresToRead(address: string): Promise<Database> {
+  const db = connect(address);
+  try {
+    await requireVersion(db, address);
+    await requireOwn(db, address, Object.keys(await stepsForPostgres.getMigrations()));
+    if ((await missingSteps(db, stepsForPostgres)).length > 0)
+      throw new ShelfwardError(
+        'database-older',
+        `${shownPlace(address)} is empty, or was written by an older version of the program. Name another database with --database, or bring this one up to date by starting this version with it once.`,
+      );
+    await requireAlone(db, address);
+    return db;
+  } catch (cause) {
+    await db.destroy();
+    throw openingFault(address, cause);
+  }
+}
+
+/** So often, and so long apart, it is looked whether a connection that was there has ended. */
+const looks = { most: 10, waitMs: 100 } as const;
+
+/** What is asked of it in turn is asked by one connection; any further one is of another program. */
+async function requireAlone(db: Database, address: string): Promise<void> {
+  for (let look = 1; look <= looks.most; look += 1) {
+    const { rows } = await sql<{ others: number }>`
+      SELECT count(*) AS others FROM pg_stat_activity
+      WHERE datname = current_database() AND application_name = ${connectionName} AND pid <> pg_backend_pid()`.execute(
+      db,
+    );
+    if (rows[0]?.others === 0) return;
+    await setTimeout(looks.waitMs);
+  }
+  throw new ShelfwardError(
+    'served-already',
+    `A server of this program is connected to ${shownPlace(address)}. Stop that one first, or name another database with --database.`,
+  );
+}
+
+function connect(address: string): Database {
+  const pool = new pg.Pool({
+    connectionString: address,
+    max: mostConnections,
+    connectionTimeoutMillis: connectWithinMs,
+    application_name: connectionName,
+    types,
+  });
+  // A connection that ends while nobody uses it is replaced by the next one.
+  pool.on('error', () => {});
+  // One that ends between two statements of a transaction is told of by the next of them, and ends nothing else.
+  pool.on('connect', (client) => void client.on('error', () => {}));
+  return new Kysely<Tables>({
+    dialect: new OwnDialect({ pool }),
+    // A list may be empty, which only SQLite can read.
+    plugins: [new HandleEmptyInListsPlugin({ strategy: replaceWithNoncontingentExpression })],
+  });
 }
 
 async function requireVersion(db: Database, address: string): Promise<void> {

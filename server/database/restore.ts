@@ -33,10 +33,11 @@ export interface RestoreWish {
  */
 export async function restore(wish: RestoreWish): Promise<Outcome<Restored>> {
   const { backup, file, stamp } = wish;
-  if (isAddress(file))
+  const database = [file, backup].find(isAddress);
+  if (database !== undefined)
     return refuse(
       'not-a-file',
-      `${shownPlace(file)} is a PostgreSQL database, and a backup takes the place of a file. Name one with --database.`,
+      `${shownPlace(database)} is a PostgreSQL database, and restore puts a file in the place of a file. pg_restore brings back what pg_dump copied; move --from FILE --to ${shownPlace(database)} fills an empty database from a file.`,
     );
   const sound = checkBytes(wish);
   if (!sound.ok) return sound;

@@ -1,5 +1,6 @@
 import { sql } from 'kysely';
 import type { Engine, SchemaColumn } from './engine.ts';
+import { type ListedColumn, type Pointing, tablesInOrder } from './tables-in-order.ts';
 
 /** One file behind one connection: a transaction has it alone, so that each of them is a snapshot. */
 export const sqliteEngine: Engine = {
@@ -13,6 +14,31 @@ export const sqliteEngine: Engine = {
       db,
     );
     return rows;
+  },
+
+  async tables(db) {
+    const { rows: columns } = await sql<ListedColumn>`
+      SELECT m.name AS "table", c.name, c.pk AS "key" FROM sqlite_master AS m JOIN pragma_table_info(m.name) AS c
+      WHERE m.type = 'table' AND m.name NOT LIKE 'sqlite_%' AND m.name NOT LIKE 'kysely_%' ORDER BY m.name, c.cid`.execute(
+      db,
+    );
+    const { rows: pointing } = await sql<Pointing>`
+      SELECT DISTINCT m.name AS "table", f."table" AS "to" FROM sqlite_master AS m
+      JOIN pragma_foreign_key_list(m.name) AS f WHERE m.type = 'table'`.execute(db);
+    return tablesInOrder(columns, pointing);
+  },
+
+  // A table has no last number before its first row.
+  async lastNumbers(db) {
+    const { rows } = await sql<{ name: string; last: number }>`
+      SELECT m.name, coalesce(s.seq, 0) AS last FROM sqlite_master AS m LEFT JOIN sqlite_sequence AS s ON s.name = m.name
+      WHERE m.type = 'table' AND m.sql LIKE '%AUTOINCREMENT%'`.execute(db);
+    return new Map(rows.map(({ name, last }) => [name, last]));
+  },
+
+  async numberAfter(trx, table, last) {
+    await sql`DELETE FROM sqlite_sequence WHERE name = ${table}`.execute(trx);
+    await sql`INSERT INTO sqlite_sequence (name, seq) VALUES (${table}, ${last})`.execute(trx);
   },
 
   snapshot: (db, read) => db.transaction().execute(read),

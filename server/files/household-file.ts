@@ -7,6 +7,7 @@ import { carried, carriedTables } from '../columns/household-columns.ts';
 import { householdRow } from '../columns/kitchen.ts';
 import type { Database, Writing } from '../database/database.ts';
 import { engineOf } from '../database/engine-of.ts';
+import { insertStatement, rowsOfStatement } from '../database/insert-statement.ts';
 import { ruleFault } from '../faults.ts';
 import { type Recording, record, refuse } from '../records/record.ts';
 import { formatName, formatVersion, largestFileInBytes, type ReadRows } from './household-reading.ts';
@@ -177,21 +178,14 @@ async function clear(trx: Writing, householdId: HouseholdId, household: Readonly
     .catch(asDoesNotFit(householdRow.title));
 }
 
-/** Values of one statement, with room to spare: SQLite takes 32,766, PostgreSQL twice as many. */
-const mostValues = 30_000;
-
 async function fill(
   trx: Writing,
   householdId: HouseholdId,
   { table, columns, cells }: ReadRows,
 ): Promise<void> {
   const width = columns.length;
-  const rowsAtOnce = Math.max(1, Math.min(250, Math.floor(mostValues / (width + 1))));
+  const rowsAtOnce = rowsOfStatement(width + 1);
   const rowCount = cells.length / width;
-  const names = ['household_id', ...columns].map((name) => `"${name}"`).join(', ');
-  const { mark } = engineOf(trx);
-  const marksOf = (row: number): string =>
-    `(${Array.from({ length: width + 1 }, (_, at) => mark(row * (width + 1) + at + 1)).join(', ')})`;
   for (let from = 0; from < rowCount; from += rowsAtOnce) {
     const until = Math.min(rowCount, from + rowsAtOnce);
     const values: Cell[] = [];
@@ -199,9 +193,7 @@ async function fill(
       values.push(householdId);
       for (let column = 0; column < width; column += 1) values.push(cells[row * width + column] ?? null);
     }
-    const lines = Array.from({ length: until - from }, (_, row) => marksOf(row)).join(', ');
-    await trx
-      .executeQuery(CompiledQuery.raw(`INSERT INTO "${table}" (${names}) VALUES ${lines}`, values))
-      .catch(asDoesNotFit(carried[table].title));
+    const statement = insertStatement(trx, table, ['household_id', ...columns], until - from);
+    await trx.executeQuery(CompiledQuery.raw(statement, values)).catch(asDoesNotFit(carried[table].title));
   }
 }

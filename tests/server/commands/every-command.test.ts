@@ -42,6 +42,7 @@ const rightly: Readonly<Record<string, readonly string[]>> = {
   ],
   backup: [join(folder, 'another.sqlite')],
   restore: [copy],
+  move: ['--from', copy, '--to', join(folder, 'moved.sqlite')],
   'passphrase-reset': ['Ida'],
   'allow-household': ['Ida'],
   'rotate-key': [],
