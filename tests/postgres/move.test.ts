@@ -272,6 +272,22 @@ describe('a move that cannot be done', () => {
     expect(await rowsIn(address)).toBe(0);
   });
 
+  it('is noticed where one value of one row arrives otherwise', async () => {
+    const address = await ownAddress();
+    await on(address, async (db) => {
+      await sql`CREATE FUNCTION meddle() RETURNS trigger LANGUAGE plpgsql AS ${sql.lit('BEGIN NEW.units := NEW.units + 1e-9; RETURN NEW; END')}`.execute(
+        db,
+      );
+      await sql`CREATE TRIGGER meddling BEFORE INSERT ON jar_event FOR EACH ROW WHEN (NEW.kind = 'taken' AND NEW.seq = 40)
+        EXECUTE FUNCTION meddle()`.execute(db);
+    });
+
+    await expect(move({ from, to: address })).rejects.toThrow(
+      'jar_event arrived otherwise than it left. Nothing was moved.',
+    );
+    expect(await rowsIn(address)).toBe(0);
+  });
+
   it('refuses a database that holds anything, and a file that is there', async () => {
     const address = await ownAddress();
     await on(address, (db) => db.insertInto('clock_reading').values({ id: 1, latest_at: 5 }).execute());
