@@ -294,7 +294,10 @@ function standingPurchases(
   });
 }
 
-/** What was written down or bought stands on the shelf already, what was ruled out or skipped does not come: none is counted as still coming. */
+/**
+ * What was written down or bought stands on the shelf already, what was ruled out or skipped does not come: none is counted as still
+ * coming. What was moved comes with the week it stands in now.
+ */
 function standingPaths(
   { plan, paths, year }: StoredPlan,
   weeks: readonly PlannedWeek[],
@@ -317,7 +320,7 @@ function standingPaths(
             .reduce((sum, session) => sum + session.units, 0);
         if (year.recipes.findIndex(({ id }) => id === recipe.id) !== year.recipes.indexOf(recipe)) continue;
         const gone = units(before) - units(weeks[at]);
-        if (gone <= 0) continue;
+        if (gone === 0) continue;
         const ready = at + recipe.readyAfterWeeks;
         madeByWeek[at] = Math.max(0, orNone(madeByWeek[at]) - gone);
         if (readyByWeek[ready] !== undefined) readyByWeek[ready] = Math.max(0, readyByWeek[ready] - gone);
