@@ -50,7 +50,7 @@ describe('when an item likely has none', () => {
             closing: { p10: p50, p50, p90: p50 },
           }) as unknown as ProjectedWeek,
       ),
-    }) as ShelfProjection;
+    }) as unknown as ShelfProjection;
   const gaps = (isPlanned: boolean, next: string | null, ...closing: readonly number[]) =>
     itemGaps(ahead(...closing), isPlanned, next as never);
 
