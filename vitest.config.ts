@@ -31,7 +31,7 @@ export default defineConfig({
         test: {
           name: 'postgres',
           include: postgresTests,
-          exclude: Object.keys(onFilesAlone),
+          exclude: [...onFilesAlone],
           env: environment,
           setupFiles: ['tests/property-seed.ts'],
           globalSetup: ['tests/postgres/start.ts'],

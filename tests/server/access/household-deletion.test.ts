@@ -6,6 +6,7 @@ import { invite } from '../../../server/access/invitations.ts';
 import { removeMember } from '../../../server/access/members.ts';
 import { buildApp } from '../../../server/app.ts';
 import { type Database, openDatabase } from '../../../server/database/database.ts';
+import { engineOf } from '../../../server/database/engine-of.ts';
 import {
   deletedStaysMs,
   forgetHousehold,
@@ -48,11 +49,9 @@ const nameOf = async (id: string) =>
   (await db.selectFrom('household').select('name').where('id', '=', id).executeTakeFirstOrThrow()).name;
 /** How many rows each table holds of the household. */
 const rowsOf = async (id: string): Promise<Record<string, number>> => {
-  const tables = await sql<{ name: string }>`
-    SELECT m.name FROM sqlite_master AS m JOIN pragma_table_info(m.name) AS c
-    WHERE m.type = 'table' AND c.name = 'household_id' ORDER BY m.name`.execute(db);
+  const tables = await engineOf(db).tables(db);
   const counts: Record<string, number> = {};
-  for (const { name } of tables.rows) {
+  for (const { name } of tables.filter(({ columns }) => columns.includes('household_id'))) {
     const { rows } = await sql<{
       n: number;
     }>`SELECT count(*) AS n FROM ${sql.table(name)} WHERE household_id = ${id}`.execute(db);

@@ -1,5 +1,6 @@
 import { sql } from 'kysely';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { engineOf } from '../../../server/database/engine-of.ts';
 import type { ServedRoute } from '../../../server/plugins/app/household.ts';
 import { Asker } from '../../builders/asker.ts';
 import { filled, namesIn, type TwoHouseholds, twoHouseholds } from '../../builders/two-households.ts';
@@ -38,11 +39,9 @@ const plain = (text: string, ids: readonly string[]): string =>
 
 /** All that Quince Yard has, row by row; notices are worked out anew when looked at, and nobody looks meanwhile. */
 const everythingOfQuince = async (): Promise<string> => {
-  const tables = await sql<{ name: string }>`
-    SELECT m.name FROM sqlite_master AS m JOIN pragma_table_info(m.name) AS c
-    WHERE m.type = 'table' AND c.name = 'household_id' ORDER BY m.name`.execute(both.db);
+  const tables = await engineOf(both.db).tables(both.db);
   const rows: unknown[] = [];
-  for (const { name } of tables.rows)
+  for (const { name } of tables.filter(({ columns }) => columns.includes('household_id')))
     rows.push(
       name,
       (await sql`SELECT * FROM ${sql.table(name)} WHERE household_id = 'quince-yard'`.execute(both.db)).rows,

@@ -2,6 +2,7 @@ import { sql } from 'kysely';
 import { describe, expect, it } from 'vitest';
 import { carriedTables } from '../../../server/columns/household-columns.ts';
 import { openDatabase } from '../../../server/database/database.ts';
+import { engineOf } from '../../../server/database/engine-of.ts';
 import { makeDemoHousehold } from '../../../server/demo/make-demo.ts';
 import { householdText, leftTables, restoreHousehold } from '../../../server/files/household-file.ts';
 import { nextSeq } from '../../../server/records/next-seq.ts';
@@ -44,13 +45,13 @@ async function livedIn() {
 describe('a household in one file', () => {
   it('carries every table that is not left behind on purpose', async () => {
     const { db } = await quinceYardHousehold();
-    const { rows } = await sql<{ name: string }>`
-      SELECT m.name FROM sqlite_master AS m JOIN pragma_table_info(m.name) AS c
-      WHERE m.type = 'table' AND c.name = 'household_id'`.execute(db);
+    const tables = await engineOf(db).tables(db);
 
     const known = [...carriedTables, ...leftTables];
 
-    expect(rows.map(({ name }) => name).filter((name) => !known.includes(name))).toEqual([]);
+    const own = tables.filter(({ columns }) => columns.includes('household_id'));
+    expect(own.length).toBeGreaterThan(60);
+    expect(own.map(({ name }) => name).filter((name) => !known.includes(name))).toEqual([]);
     await db.destroy();
   });
 
@@ -67,7 +68,9 @@ describe('a household in one file', () => {
     expect(await householdText(to.db, quinceYard)).toBe(saved);
     expect(saved).toContain('"stove_burners":5');
     expect(saved).toContain('"to_name":"Cellar"');
-    expect((await sql`PRAGMA foreign_key_check`.execute(to.db)).rows).toEqual([]);
+    // A server looks at each row as it is written.
+    if (engineOf(to.db).name === 'SQLite')
+      expect((await sql`PRAGMA foreign_key_check`.execute(to.db)).rows).toEqual([]);
     await from.db.destroy();
     await to.db.destroy();
   });

@@ -1,5 +1,6 @@
 import { sql } from 'kysely';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { engineOf } from '../../../server/database/engine-of.ts';
 import { csvText } from '../../../server/files/csv-text.ts';
 import { importList, keepDraft } from '../../../server/files/keep-list.ts';
 import { dateFrom } from '../../../server/files/list-cells.ts';
@@ -24,12 +25,12 @@ afterEach(() => pages.close());
 
 /** Every table but the lists on their way in and the keys of writes, as one text. */
 async function logicalState(): Promise<string> {
-  const { rows } = await sql<{ name: string }>`
-    SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'
-    AND name NOT IN ('import_draft') ORDER BY name`.execute(pages.db);
   const all: Record<string, unknown> = {};
-  for (const { name } of rows)
-    all[name] = (await sql`SELECT * FROM ${sql.table(name)}`.execute(pages.db)).rows;
+  for (const { name, key } of await engineOf(pages.db).tables(pages.db))
+    if (name !== 'import_draft') {
+      const order = sql.join(key.map((column) => sql.ref(column)));
+      all[name] = (await sql`SELECT * FROM ${sql.table(name)} ORDER BY ${order}`.execute(pages.db)).rows;
+    }
   return JSON.stringify(all);
 }
 
