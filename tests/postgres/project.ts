@@ -26,8 +26,8 @@ const ofFiles: Readonly<Record<string, string>> = {
 /** What is left out of every run, for its time, and taken in by `npm run bench:postgres`. */
 const whenAllAreRun: Readonly<Record<string, string>> = {
   'tests/server/pages/**': 'the demo’s pages are held against those of a file instead',
-  'tests/server/access/{answers,behind-tls,every-route,factor-requirement,foreign-requests,fuzz,limits,log-lines}.test.ts':
-    'they go by routes and headers',
+  'tests/server/access/{answers,behind-tls,every-route,factor-requirement,foreign-requests,fuzz,limits,log-lines,network,seed-keys,settings}.test.ts':
+    'they go by routes, headers and settings',
   'tests/server/files/{csv-text,list-import,reading-process,recipes-at-the-gate,spoilt-files}.test.ts':
     'they read files',
   'tests/server/{columns,words}/**': 'they ask next to nothing of a database',

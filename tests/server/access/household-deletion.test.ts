@@ -135,7 +135,9 @@ describe('a household', () => {
       await db.selectFrom('job').selectAll().where('subject', 'like', `${medlarLane}%`).execute(),
     ).toEqual([]);
     expect(await rowsOf(quinceYard)).toEqual(others);
-    expect((await sql`PRAGMA foreign_key_check`.execute(db)).rows).toEqual([]);
+    // A server looks at each row as it is written.
+    if (engineOf(db).name === 'SQLite')
+      expect((await sql`PRAGMA foreign_key_check`.execute(db)).rows).toEqual([]);
   });
 
   test('that is the invented one is not deleted', async () => {
