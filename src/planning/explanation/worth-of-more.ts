@@ -87,7 +87,10 @@ function withHour({ weeks, time }: PlanningYear, week: WeekKey): PlanningYear['t
   };
 }
 
-/** Room for one load more in the canner: in its day, and in what each of its recipes may take of a session. */
+/**
+ * Room for one load more in the canner: in its day, in what each of its recipes may take of a session, and in the batches of each that
+ * may be made in the week at all. What may not be made then stays so.
+ */
 function withLoad(year: PlanningYear, week: WeekKey, cannerId: string): Model {
   const { model, sets } = buildModel(year, canningStage);
   const ofCanner = sets.recipes.filter(({ processing }) => processing?.cannerId === cannerId);
@@ -98,8 +101,18 @@ function withLoad(year: PlanningYear, week: WeekKey, cannerId: string): Model {
       (recipe) => [`kitchen_hours[${recipeLabel(recipe)},${week}]`, 1 / loadsPerBatch(recipe)] as const,
     ),
   ]);
+  const batches = new Map(
+    ofCanner.flatMap((recipe) =>
+      [`batches[${recipeLabel(recipe)},${week}]`, `total_batches[${recipeLabel(recipe)}]`].map(
+        (name) => [name, 1 / loadsPerBatch(recipe)] as const,
+      ),
+    ),
+  );
   return {
     ...model,
+    columns: model.columns.map((column) =>
+      column.upper > 0 ? { ...column, upper: column.upper + orNone(batches.get(column.name)) } : column,
+    ),
     rows: model.rows.map((row) => ({ ...row, upper: row.upper + orNone(more.get(row.name)) })),
   };
 }

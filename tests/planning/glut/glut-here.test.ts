@@ -1,0 +1,256 @@
+import { describe, expect, test } from 'vitest';
+import { asDate } from '../../../shared/week.ts';
+import { glutAtHand } from '../../../src/planning/glut/glut-at-hand.ts';
+import { cropsOfBook, yearFromBook } from '../../../src/planning/glut/glut-from-book.ts';
+import { cropsHere, glutHere } from '../../../src/planning/glut/glut-here.ts';
+import { noVesselGuesses } from '../../../src/planning/year/vessels.ts';
+import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
+import { householdAt, kettle, ofBook } from '../../preserving/own-kitchen.ts';
+import { answerOf, codesOf, tables } from '../../preserving/tables.ts';
+import { asOf, factsOf, orchard, patch, peachBatch, yearOf } from '../year/orchard-street.ts';
+
+const guessed = () => ({ pack: 5, price: 400 as never });
+const read = (typed: unknown, change: object = {}, weight: 'lb' | 'kg' = 'lb') =>
+  glutHere(yearOf(change), typed, tables, guessed, weight);
+const glutOf = (typed: unknown, change: object = {}, weight: 'lb' | 'kg' = 'lb') =>
+  answerOf(read(typed, change, weight)).glut;
+const fieldsOf = (answer: ReturnType<typeof read>) =>
+  answer.ok ? [] : answer.problems.map(({ path, code }) => `${path.join('.')} ${code}`);
+
+describe('a glut as a person says it', () => {
+  test('is a crop that something here is made of, in pounds', () => {
+    expect(glutOf({ crop: 'peaches', amount: '40', unit: 'lb' })).toEqual({
+      crop: 'peach',
+      name: 'Peaches',
+      isKept: true,
+      lb: 40,
+    });
+    expect(glutOf({ crop: 'Peach', amount: '40' }).lb).toBe(40);
+  });
+
+  // USDA Complete Guide 2, p2-19: a bushel of peaches is 48 pounds; a half-bushel half of it.
+  test('in the measures its crop is sold by, beside the amount or within it', () => {
+    expect(glutOf({ crop: 'peaches', amount: '2', unit: 'bushel' }).lb).toBe(96);
+    expect(glutOf({ crop: 'peaches', amount: '2 bushels', unit: 'lb' }).lb).toBe(96);
+    expect(glutOf({ crop: 'peaches', amount: '2 bushels' }).lb).toBe(96);
+    expect(glutOf({ crop: 'peaches', amount: '10 kg', unit: 'lb' }).lb).toBeCloseTo(22.0462, 3);
+    expect(fieldsOf(read({ crop: 'peaches', amount: '2', unit: 'armful' }))).toEqual([
+      expect.stringMatching(/^unit /),
+    ]);
+  });
+
+  test('of a crop nothing here is made of is looked up in the recipe book', () => {
+    expect(glutOf({ crop: 'plums', amount: '20', unit: 'lb' })).toMatchObject({
+      crop: 'plum',
+      isKept: false,
+      lb: 20,
+    });
+    expect(codesOf(read({ crop: 'durian', amount: '20' }))).toEqual(['crop-unknown']);
+    expect(read({ crop: 'durian', amount: '20' })).toMatchObject({
+      problems: [
+        {
+          path: ['crop'],
+          message: expect.stringMatching(
+            /^Nothing here is made of “durian”\. Choose one of these: Peaches; Strawberries.*; or one of the recipe book: /,
+          ),
+        },
+      ],
+    });
+  });
+
+  test('that may be several is asked about', () => {
+    const cherry = (crop: string) => ({ crop: crop as never, lb: 5, mayBeFrozen: false });
+    const recipes = [
+      {
+        ...peachBatch,
+        process: null,
+        basedOn: 'own',
+        produce: [cherry('cherry-sweet'), cherry('cherry-tart')],
+      },
+    ];
+    const items = [{ ...factsOf().items[0], keeping: 'frozen' }];
+    const asked = read({ crop: 'cherries', amount: '20' }, { recipes, items });
+    expect(codesOf(asked)).toEqual(['crop-ambiguous']);
+    expect(asked).toMatchObject({
+      problems: [
+        {
+          path: ['crop'],
+          message: expect.stringMatching(/^“cherries” may mean .*; .*\. Write the whole name\.$/),
+        },
+      ],
+    });
+  });
+
+  test('with everything wrong is answered for each field', () => {
+    expect(fieldsOf(read({ crop: 'durian', amount: 'many' }))).toEqual([
+      expect.stringMatching(/^amount /),
+      'crop crop-unknown',
+    ]);
+    expect(fieldsOf(read({ amount: '20' }))).toEqual([expect.stringMatching(/^crop /)]);
+    expect(fieldsOf(read({ crop: 'peaches' }))).toEqual([expect.stringMatching(/^amount /)]);
+  });
+
+  test('more than anybody brings home is refused by its weight', () => {
+    const asked = read({ crop: 'peaches', amount: '400', unit: 'bushel' });
+    expect(codesOf(asked)).toEqual(['glut-too-much']);
+    expect(asked).toMatchObject({
+      problems: [
+        {
+          path: ['amount'],
+          message: expect.stringMatching(/^400 of these are 19200 lb, more than \d+ lb\. Write less\.$/),
+        },
+      ],
+    });
+  });
+});
+
+describe('crops something here can be made of', () => {
+  test('stand once each, by name', () => {
+    const twice = { recipes: [...factsOf().recipes, { ...peachBatch, id: 'again' }] };
+    expect(cropsHere(yearOf(twice), tables.harvestWindows)).toMatchObject([
+      { crop: 'peach', name: 'Peaches' },
+      { crop: 'strawberry' },
+    ]);
+  });
+
+  test('of the book are those of its recipes, with hyphens', () => {
+    const crops = cropsOfBook(tables).map(({ crop }) => crop);
+    expect(new Set(crops).size).toBe(crops.length);
+    expect(crops).toEqual(expect.arrayContaining(['peach', 'plum', 'pepper-sweet']));
+    expect(crops.filter((crop) => crop.includes('_'))).toEqual([]);
+  });
+});
+
+describe('the book’s own recipes of a crop', () => {
+  const fromBook = (crop: string, change: object = {}) =>
+    yearFromBook(yearOf(change), crop as never, tables, guessed);
+
+  test('stand in place of the household’s, each as an item of its own', () => {
+    const plums = fromBook('plum');
+    const { planned, leftOut } = plums.recipes;
+    expect(leftOut).toEqual([]);
+    expect(planned.map(({ id }) => id)).toEqual(plums.year.recipes.map(({ id }) => id));
+    expect(planned.map(({ id }) => id)).toContain('book-plums-pints');
+    expect(planned.map(({ id }) => id)).not.toContain('peach-batch');
+    for (const recipe of planned) {
+      const tested = ofBook(recipe.id.replace(/^book-/, ''));
+      expect(recipe).toMatchObject({ name: tested.name, handsOnMinutes: handsOnGuess[tested.kind] });
+      expect(recipe.itemId).toBe(recipe.id);
+      expect(recipe.produce.some(({ crop }) => crop === 'plum')).toBe(true);
+      expect(recipe.processing?.cannerId).toBe('kettle');
+    }
+    const item = plums.facts.items.find(({ id }) => id === 'book-plums-pints');
+    expect(item).toMatchObject({
+      name: ofBook('plums-pints').name,
+      kind: 'preserve',
+      keeping: 'canned',
+      unit: 'jar',
+      usualJar: 'pint/regular',
+      family: 'stone-fruit',
+      chanceWanted: 0.9,
+      retiredOn: null,
+    });
+    expect(plums.facts.items.slice(0, 3)).toEqual(factsOf().items);
+  });
+
+  test('leave out what has no tested schedule in this kitchen, and what has no published pounds', () => {
+    expect(
+      fromBook('plum', { household: householdAt(null, { ...factsOf().household, altitudeFt: null }) }).year
+        .recipes,
+    ).toEqual([]);
+    const withoutPressure = fromBook('green-bean', { canners: [kettle] }).year.recipes.map(({ id }) => id);
+    expect(fromBook('green-bean').year.recipes.map(({ id }) => id)).toContain('book-beans-snap-pints');
+    expect(withoutPressure).not.toContain('book-beans-snap-pints');
+    expect(withoutPressure).toContain('book-dilled-beans');
+    expect(fromBook('blackberry').year.recipes.map(({ id }) => id)).not.toContain('book-berry-jam-no-pectin');
+  });
+
+  test('take supplies the household has by their name and unit; the others are begun with a guess and none on hand', () => {
+    const sugar = { id: 'own-sugar', name: 'Sugar', unit: 'lb', packQuantity: 10, packPrice: 700, onHand: 3 };
+    const cups = { ...sugar, id: 'cups', unit: 'cup' };
+    const plums = fromBook('plum', { supplies: [cups, sugar] });
+    const pints = plums.year.recipes.find(({ id }) => id === 'book-plums-pints');
+    expect(pints?.supplies.map(({ supplyId }) => supplyId)).toContain('own-sugar');
+    const without = fromBook('plum');
+    const begun = without.year.supplies.find(({ id }) => id === 'book-plums-pints-sugar');
+    expect(begun).toEqual({
+      id: 'book-plums-pints-sugar',
+      name: 'sugar',
+      unit: 'lb',
+      onHand: 0,
+      packQuantity: 5,
+      packPrice: 400,
+    });
+    expect(plums.year.supplies.some(({ id }) => id === 'book-plums-pints-sugar')).toBe(false);
+  });
+
+  test('go into the mouth of which most empty jars are there, the regular where there are as many', () => {
+    const jarKind = (wide: number, regular: number) => {
+      const stock = (kind: string, empty: number) => ({
+        kind,
+        empty,
+        owned: empty,
+        full: 0,
+        away: 0,
+        price: 1,
+        pack: 12,
+        returnShare: 1,
+      });
+      const jars = [stock('pint/wide', wide), stock('pint/regular', regular)];
+      return fromBook('plum', { jars }).year.recipes.find(({ id }) => id === 'book-plums-pints')?.jarKind;
+    };
+    expect(jarKind(4, 3)).toBe('pint/wide');
+    expect(jarKind(3, 3)).toBe('pint/regular');
+    expect(jarKind(0, 9)).toBe('pint/regular');
+  });
+
+  test('are what a glut of a crop is looked up in that nothing here is made of, and only that', () => {
+    const plums = answerOf(read({ crop: 'plums', amount: '20', unit: 'lb' })).loaded;
+    expect(plums.year.recipes.map(({ id }) => id)).toContain('book-plums-pints');
+    const kept = answerOf(read({ crop: 'peaches', amount: '20', unit: 'lb' })).loaded;
+    expect(kept.year.recipes.map(({ id }) => id)).toEqual(['peach-batch', 'berry-batch']);
+  });
+});
+
+describe('a glut that lies at hand', () => {
+  // Seen on Wednesday, August 5; canning on Saturday, August 8.
+  const atHand = (change: object = {}, crop = 'peach', on = asOf) =>
+    glutAtHand(yearOf(change, on), { crop: crop as never, lb: 40 }, tables, noVesselGuesses);
+  const keeping = (...days: readonly number[]) => ({
+    sources: days.map((useByDays, at) => ({ ...orchard, id: `orchard-${at}`, useByDays })),
+  });
+
+  test('keeps as long as produce of its sources, the shortest of them', () => {
+    expect(atHand(keeping(5, 3))).toMatchObject({ useBy: '2026-08-08', usuallyKeepsUntil: null, weeks: 1 });
+    expect(atHand(keeping(10))).toMatchObject({ useBy: '2026-08-15', usuallyKeepsUntil: null, weeks: 2 });
+  });
+
+  test('waits for the canning day of its own week in any case, and says until when it usually keeps', () => {
+    expect(atHand(keeping(1))).toMatchObject({
+      useBy: '2026-08-08',
+      usuallyKeepsUntil: '2026-08-06',
+      weeks: 1,
+    });
+    // Three days where no source of the crop says so.
+    expect(atHand({ sources: [patch] })).toMatchObject({ useBy: '2026-08-08', usuallyKeepsUntil: null });
+    expect(atHand({ sources: [patch] }, 'peach', asDate('2026-08-04'))).toMatchObject({
+      useBy: '2026-08-08',
+      usuallyKeepsUntil: '2026-08-07',
+    });
+  });
+
+  test('lies in the first week of the year, beside what was fetched before', () => {
+    const { year } = atHand(keeping(3)).loaded;
+    const [hand] = year.sources.filter(({ isAtHand }) => isAtHand);
+    expect(hand).toMatchObject({ crop: 'peach', isAtHand: true });
+    expect(hand?.lbByWeek.slice(0, 2)).toEqual([40, 0]);
+  });
+
+  test('after the last canning day of its week keeps into the next as long as it keeps', () => {
+    expect(atHand(keeping(3), 'peach', asDate('2026-08-09'))).toMatchObject({
+      useBy: '2026-08-12',
+      usuallyKeepsUntil: null,
+    });
+    expect(atHand(keeping(6), 'peach', asDate('2026-08-09')).weeks).toBe(2);
+  });
+});
