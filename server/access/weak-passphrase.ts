@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Problem } from '../../shared/problems.ts';
+import { programFile } from '../program.ts';
 
 /** Words of the program itself, beside the names of the person and the household, that make no passphrase. */
 const ownWords = ['shelfward', 'pantry', 'household', 'passphrase', 'password'] as const;
@@ -15,7 +16,7 @@ let common: ReadonlySet<string> | null = null;
 /** The most used passphrases of at least twelve characters; `seed-data/passphrases/` says where they come from. */
 const commonPassphrases = (): ReadonlySet<string> => {
   common ??= new Set(
-    readFileSync(new URL('../../seed-data/passphrases/common-passphrases.txt', import.meta.url), 'utf8')
+    readFileSync(programFile('seed-data/passphrases/common-passphrases.txt'), 'utf8')
       .split('\n')
       .map(plainly),
   );

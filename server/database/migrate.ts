@@ -1,19 +1,23 @@
 import { readdir } from 'node:fs/promises';
-import { fileURLToPath } from 'node:url';
 import { type Kysely, type Migration, type MigrationProvider, Migrator } from 'kysely';
 import { ShelfwardError } from '../../shared/problems.ts';
+import { moduleAt, moduleEnd, moduleFolder } from '../program.ts';
 
-const folder = new URL('../../migrations/', import.meta.url);
+/** A step, brought in only where it has to run. */
+const step = (path: string): Migration => {
+  const load = (): Promise<Migration> => import(moduleAt(`migrations/${path}`).href);
+  return { up: async (db) => (await load()).up(db) };
+};
 
 /** Reads the steps of migrations/ in the order of their names. */
 export const stepsInFolder: MigrationProvider = {
   async getMigrations() {
-    const files = (await readdir(fileURLToPath(folder))).filter((file) => file.endsWith('.ts')).sort();
-    const steps: Record<string, Migration> = {};
-    for (const file of files) {
-      steps[file.replace(/\.ts$/, '')] = (await import(new URL(file, folder).href)) as Migration;
-    }
-    return steps;
+    const files = (await readdir(moduleFolder('migrations')))
+      .filter((file) => file.endsWith(moduleEnd))
+      .sort();
+    return Object.fromEntries(
+      files.map((file) => file.slice(0, -moduleEnd.length)).map((name) => [name, step(name)]),
+    );
   },
 };
 
@@ -26,8 +30,7 @@ export const stepsForPostgres: MigrationProvider = {
     const later = Object.entries(await stepsInFolder.getMigrations()).filter(
       ([name]) => name > firstForPostgres,
     );
-    const begin = (await import(new URL('postgres/begin.ts', folder).href)) as Migration;
-    return { [firstForPostgres]: begin, ...Object.fromEntries(later) };
+    return { [firstForPostgres]: step('postgres/begin'), ...Object.fromEntries(later) };
   },
 };
 

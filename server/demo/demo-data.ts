@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { z } from 'zod';
 import { family } from '../../shared/family.ts';
 import {
@@ -16,11 +15,12 @@ import { jarKind, mouth } from '../../shared/jar.ts';
 import { cents } from '../../shared/money.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { monthDay, numberCell, optionalNumberCell } from '../../shared/schemas/reference/cells.ts';
+import { programFile } from '../program.ts';
 import { readTable } from '../reference/read-table.ts';
 
 // The invented household as it stands in seed-data/demo/: its README is the dictionary.
 
-const shippedFolder = fileURLToPath(new URL('../../seed-data/demo/', import.meta.url));
+const shippedFolder = programFile('seed-data/demo/');
 
 const optionalText = z.string().transform((text) => (text === '' ? null : text));
 const optional = <Schema extends z.ZodType<unknown, string>>(schema: Schema) =>

@@ -3,7 +3,8 @@ import { setPriority } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { type Outcome, refused } from '../../shared/problems.ts';
 import { harmlessEnvironment } from '../child-processes/harmless-environment.ts';
-import { typescriptLoader } from '../child-processes/typescript-loader.ts';
+import { loaderFor } from '../child-processes/typescript-loader.ts';
+import { moduleAt } from '../program.ts';
 import { problem } from '../records/record.ts';
 import type { ReadHousehold } from './household-reading.ts';
 import type { ListQuestion, ReadList } from './list-import.ts';
@@ -66,12 +67,7 @@ const behindThePages = 5;
  * nothing to the one that serves.
  */
 export function openReadingProcess(limits: ReadingLimits = usualLimits): ReadingProcess {
-  const {
-    longestMs,
-    mostWaiting,
-    memoryInMb,
-    script = new URL('./file-reader.ts', import.meta.url),
-  } = limits;
+  const { longestMs, mostWaiting, memoryInMb, script = moduleAt('server/files/file-reader') } = limits;
   const waiting: Waiting[] = [];
   let now: Waiting | null = null;
   let reader: ChildProcess | null = null;
@@ -123,12 +119,7 @@ export function openReadingProcess(limits: ReadingLimits = usualLimits): Reading
   };
   const started = (): ChildProcess => {
     const child = fork(fileURLToPath(script), [], {
-      execArgv: [
-        `--max-old-space-size=${memoryInMb}`,
-        '--max-semi-space-size=8',
-        '--import',
-        typescriptLoader(),
-      ],
+      execArgv: [`--max-old-space-size=${memoryInMb}`, '--max-semi-space-size=8', ...loaderFor(script)],
       serialization: 'advanced',
       stdio: ['ignore', 'ignore', 'ignore', 'ipc'],
       // Nothing that is secret in the environment is a reader's business.

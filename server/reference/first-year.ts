@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { z } from 'zod';
 import { cropKey } from '../../shared/ids.ts';
 import { jarKind } from '../../shared/jar.ts';
@@ -9,11 +8,12 @@ import { numberCell, optionalNumberCell } from '../../shared/schemas/reference/c
 import { cropInWords } from '../../src/harvest/crop-name.ts';
 import type { VesselGuesses } from '../../src/planning/year/vessels.ts';
 import { severalOf } from '../../views/words/format.ts';
+import { programFile } from '../program.ts';
 import { readTable } from './read-table.ts';
 
 // Where a first year starts: our own guesses, none published. Their dictionary is seed-data/first-year/README.md.
 
-const shippedFolder = fileURLToPath(new URL('../../seed-data/first-year/', import.meta.url));
+const shippedFolder = programFile('seed-data/first-year/');
 const centsCell = numberCell.pipe(cents);
 
 const commonPreserve = z

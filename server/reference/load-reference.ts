@@ -1,15 +1,15 @@
 import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import type { z } from 'zod';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { freezeNormalRow } from '../../shared/schemas/reference/freeze-normal.ts';
 import { type ReferenceTables, referenceFiles } from '../../shared/schemas/reference/tables.ts';
+import { programFile } from '../program.ts';
 import { readTable } from './read-table.ts';
 
 export type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 
-const shippedFolder = fileURLToPath(new URL('../../seed-data/reference/', import.meta.url));
-const climateFile = fileURLToPath(new URL('../../seed-data/climate/freeze-normals.csv', import.meta.url));
+const shippedFolder = programFile('seed-data/reference/');
+const climateFile = programFile('seed-data/climate/freeze-normals.csv');
 
 /** Reads every published table once, at boot. A table that does not fit its schema stops the program with the line named. */
 export const loadReferenceTables = (folder: string = shippedFolder): ReferenceTables => {

@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import type { Model } from '../../src/planning/model/model.ts';
 import type { Solve, SolveAnswer, SolveProgress, SolveRequest } from '../../src/planning/solving/solving.ts';
+import { moduleAt } from '../program.ts';
 import { type PackedModel, packModel } from './packed-model.ts';
 import type { SolveOrder } from './solver-messages.ts';
 import { openSolverProcess, type SolverProcess, solverMemory } from './solver-process.ts';
@@ -41,7 +42,7 @@ interface Job {
 const usualProcesses = (): number => Math.min(2, availableParallelism());
 
 export function openHighsSolver({
-  script = new URL('./highs-process.ts', import.meta.url),
+  script = moduleAt('server/solver/highs-process'),
   memoryMb = solverMemory.ownMb,
   processes = usualProcesses(),
 }: SolverSettings = {}): HighsSolver {

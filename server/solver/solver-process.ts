@@ -4,7 +4,7 @@ import { setPriority } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import type { SolveAnswer, SolveProgress } from '../../src/planning/solving/solving.ts';
 import { harmlessEnvironment } from '../child-processes/harmless-environment.ts';
-import { typescriptLoader } from '../child-processes/typescript-loader.ts';
+import { loaderFor } from '../child-processes/typescript-loader.ts';
 import type { SolveOrder, SolverReport } from './solver-messages.ts';
 
 /** Memory of one solver in MB: of its own, and of the heap around it. */
@@ -23,7 +23,7 @@ const behindThePages = 5;
 
 export function openSolverProcess(script: URL, memoryMb: number): SolverProcess {
   const child = fork(fileURLToPath(script), [], {
-    execArgv: [`--max-old-space-size=${solverMemory.heapMb}`, '--import', typescriptLoader()],
+    execArgv: [`--max-old-space-size=${solverMemory.heapMb}`, ...loaderFor(script)],
     serialization: 'advanced',
     stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
     // Nothing that is secret in the environment is a solver's business.

@@ -1,14 +1,14 @@
 import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { brotliCompressSync, constants } from 'node:zlib';
 import type { FastifyPluginAsync } from 'fastify';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { waitingTakes } from '../../../shared/schemas/shelf/waiting-take.ts';
 import { tightenedScript } from '../../plugins/app/tightened.ts';
+import { programFile } from '../../program.ts';
 import { deliverTakes } from '../../records/shelf/waiting-takes.ts';
 import { recordingOf } from '../shared/posting.ts';
 
-const folder = fileURLToPath(new URL('../../../views/assets/offline/', import.meta.url));
+const folder = programFile('views/assets/offline/');
 
 /** The parts that work without signal: the worker, its page script, the manifest, and where waiting takes are sent. */
 const offline: FastifyPluginAsync = async (app) => {

@@ -1,16 +1,16 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { fileURLToPath } from 'node:url';
 import { brotliCompressSync, constants } from 'node:zlib';
 import fp from 'fastify-plugin';
 import type { AssetUrls } from '../../../views/layout/frame.ts';
+import { programFile } from '../../program.ts';
 import { tightened } from './tightened.ts';
 
 // Style sheets, script and fonts are read once at boot, named by their content and kept forever by the browser.
 
 const require = createRequire(import.meta.url);
-const assetFolder = fileURLToPath(new URL('../../../views/assets/', import.meta.url));
+const assetFolder = programFile('views/assets/');
 
 const wholeTextFace =
   '@fontsource-variable/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-wght-normal.woff2';

@@ -18,7 +18,7 @@ const folder = mkdtempSync(join(tmpdir(), 'pantry-'));
 const file = join(folder, 'quince-yard.sqlite');
 
 const shelfward = (...args: readonly string[]) => {
-  const ran = spawnSync(process.execPath, ['--import', 'tsx', 'server/main.ts', ...args], {
+  const ran = spawnSync(process.execPath, ['bin/shelfward.mjs', ...args], {
     cwd: root,
     encoding: 'utf8',
     env: { ...process.env, SHELFWARD_DATABASE: file },
@@ -82,7 +82,7 @@ describe('the command line', () => {
   });
 
   test('ends in peace when nobody reads the rest of what it prints', async () => {
-    const program = spawn(process.execPath, ['--import', 'tsx', 'server/main.ts', 'shelf', '--demo'], {
+    const program = spawn(process.execPath, ['bin/shelfward.mjs', 'shelf', '--demo'], {
       cwd: root,
       stdio: ['ignore', 'pipe', 'pipe'],
     });

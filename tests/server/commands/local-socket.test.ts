@@ -101,16 +101,7 @@ describe('a server at a local socket', () => {
   test('is for user and group, believes the proxy about addresses, and leaves nothing behind', async () => {
     const serving = spawn(
       process.execPath,
-      [
-        '--import',
-        'tsx',
-        'server/main.ts',
-        'serve',
-        '--database',
-        file,
-        '--public-address',
-        'https://pantry.example',
-      ],
+      ['bin/shelfward.mjs', 'serve', '--database', file, '--public-address', 'https://pantry.example'],
       { cwd: root, env: { ...process.env, SHELFWARD_SOCKET: socket }, stdio: ['ignore', 'pipe', 'ignore'] },
     );
     let said = '';

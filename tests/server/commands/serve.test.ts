@@ -26,11 +26,10 @@ test('serve plans, tells the next four weeks and the address, answers there, and
   );
   await db.destroy();
 
-  const serving = spawn(
-    process.execPath,
-    ['--import', 'tsx', 'server/main.ts', 'serve', '--port', '0', '--database', file],
-    { cwd: root, stdio: ['ignore', 'pipe', 'inherit'] },
-  );
+  const serving = spawn(process.execPath, ['bin/shelfward.mjs', 'serve', '--port', '0', '--database', file], {
+    cwd: root,
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
   let said = '';
   serving.stdout.setEncoding('utf8').on('data', (text: string) => {
     said += text;
