@@ -1,3 +1,4 @@
+import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import {
   existsSync,
@@ -34,7 +35,7 @@ const filesIn = (folder) =>
 const isModule = (file) => /\.tsx?$/.test(file);
 
 /** Another text whenever a module changed, came or went. */
-export function digestOfSources() {
+function digestOfSources() {
   const digest = createHash('sha256');
   const modules = sourceFolders.flatMap(filesIn).filter(isModule);
   for (const file of [...modules, fileURLToPath(import.meta.url), join(root, 'package-lock.json')].sort()) {
@@ -47,7 +48,8 @@ export function digestOfSources() {
 const builtOf = () => (existsSync(madeOf) ? JSON.parse(readFileSync(madeOf, 'utf8')).digest : null);
 
 /** Builds the program; another one that starts meanwhile finds each file whole, the old one or the new. */
-export async function build(digest = digestOfSources()) {
+async function build() {
+  const digest = digestOfSources();
   const { build: bundle } = await import('esbuild');
   const { outputFiles } = await bundle({
     absWorkingDir: root,
@@ -83,11 +85,21 @@ export async function build(digest = digestOfSources()) {
     if (!wanted.has(file) && file !== madeOf && statSync(file).mtimeMs < old) rmSync(file, { force: true });
 }
 
-/** Builds the program unless what stands there was made of the very modules of the tree. */
-export async function bringUpToDate() {
-  const digest = digestOfSources();
-  if (builtOf() !== digest) await build(digest);
+/** Builds the program, unless what stands there was made of the very modules of the tree; in a process of its own, which the program does not carry along. */
+export function bringUpToDate() {
+  if (builtOf() === digestOfSources()) return true;
+  return spawnSync(process.execPath, [fileURLToPath(import.meta.url)], { stdio: 'inherit' }).status === 0;
 }
 
 if (process.argv[1] !== undefined && resolve(process.argv[1]) === fileURLToPath(import.meta.url))
-  await build();
+  try {
+    await build();
+  } catch (cause) {
+    console.error(
+      `The program could not be built: ${cause instanceof Error ? cause.message : String(cause)}`,
+    );
+    console.error(
+      'Run npm ci as the user whose folder this is, then npm run build once, and start it again.',
+    );
+    process.exitCode = 1;
+  }

@@ -8,17 +8,7 @@ const inTree = (path) => new URL(`../${path}`, import.meta.url);
 
 if (existsSync(inTree('server/main.ts'))) {
   const { bringUpToDate } = await import('./build.mjs');
-  try {
-    await bringUpToDate();
-  } catch (cause) {
-    console.error(
-      `The program could not be built: ${cause instanceof Error ? cause.message : String(cause)}`,
-    );
-    console.error(
-      'Run npm ci as the user whose folder this is, then npm run build once, and start it again.',
-    );
-    process.exit(1);
-  }
+  if (!bringUpToDate()) process.exit(1);
 }
 // What was compiled is kept between two starts, on a Node that can.
 module.enableCompileCache?.();

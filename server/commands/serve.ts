@@ -29,7 +29,7 @@ import { openPlanJob, type PlanJob } from '../jobs/plan-job.ts';
 import { type Repeating, repeating } from '../jobs/repeating.ts';
 import { serverLog } from '../log.ts';
 import { mailServerOf, smtpMailer } from '../mail/mailer.ts';
-import { sweepEarlier } from '../memory.ts';
+import { sweepEarlier, sweepNow } from '../memory.ts';
 import { deletedHouseholds, firstHousehold } from '../queries/household/household.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { keepClock } from '../records/household/clock.ts';
@@ -207,7 +207,7 @@ export async function run(args: readonly string[]): Promise<number> {
   const telling = tellFirstWeeks({ db, planJob, address, reference, stopping: stopping.signal }).catch(
     onError,
   );
-  void telling.then(() => nightly.run());
+  void telling.then(() => nightly.run()).then(sweepNow);
   nightly.start(nightlyLookMs);
   for (const household of clock.toPlan) planJob.start(household);
   const purging = repeating(async () => void (await purgeHouseholds(db, wallClock())), console.error);

@@ -25,6 +25,10 @@ export interface SolverSettings {
   readonly script?: URL;
   /** How many models are solved at once, for different askers. */
   readonly processes?: number;
+  /** A process that had nothing to solve for so long is ended, and gives its memory back. */
+  readonly idleMs?: number;
+  /** Told when the last process was ended for that. */
+  readonly onIdle?: () => void;
 }
 
 const noLimit = 2_147_483_647;
@@ -38,6 +42,9 @@ interface Job {
   readonly settle: (answer: SolveAnswer) => void;
 }
 
+/** Questions of one visit come closer together than that; starting a process takes a second or two. */
+const usualIdleMs = 60_000;
+
 /** Two where the machine has more than one core: pages are answered by another process, which goes first. */
 const usualProcesses = (): number => Math.min(2, availableParallelism());
 
@@ -45,8 +52,11 @@ export function openHighsSolver({
   script = moduleAt('server/solver/highs-process'),
   memoryMb = solverMemory.ownMb,
   processes = usualProcesses(),
+  idleMs = usualIdleMs,
+  onIdle,
 }: SolverSettings = {}): HighsSolver {
-  const idle: SolverProcess[] = [];
+  /** Processes with nothing to solve, each with what ends it in a while; the one that was busy last is taken first. */
+  const idle = new Map<SolverProcess, NodeJS.Timeout>();
   const running = new Map<Job, SolverProcess>();
   /** By asker, in the order of their turns. */
   const waiting = new Map<string, Job[]>();
@@ -65,14 +75,31 @@ export function openHighsSolver({
     }
   };
 
+  const warmProcess = (): SolverProcess | null => {
+    const [process, ending] = [...idle].at(-1) ?? [null, undefined];
+    clearTimeout(ending);
+    if (process !== null) idle.delete(process);
+    return process;
+  };
+
+  const endWhenIdle = (process: SolverProcess): void => {
+    const ending = setTimeout(() => {
+      idle.delete(process);
+      void process.end();
+      if (idle.size === 0 && running.size === 0) onIdle?.();
+    }, idleMs);
+    ending.unref();
+    idle.set(process, ending);
+  };
+
   const solveNow = async (job: Job): Promise<void> => {
-    const process = idle.pop() ?? openSolverProcess(script, memoryMb);
+    const process = warmProcess() ?? openSolverProcess(script, memoryMb);
     running.set(job, process);
     const answer = await process.work(job.order, job.onProgress);
     running.delete(job);
     // A solver that broke off, for want of memory perhaps, is in no state to solve the next.
     if (answer.status === 'solver crashed' || answer.status === 'cancelled') process.end();
-    else idle.push(process);
+    else endWhenIdle(process);
     job.settle(answer);
     giveTurns();
   };
@@ -121,7 +148,10 @@ export function openHighsSolver({
       const left = [...waiting.values()].flat();
       waiting.clear();
       for (const job of left) job.settle({ status: 'cancelled', detail: 'the solver was closed' });
-      await Promise.all([...running.values(), ...idle.splice(0)].map((process) => process.end()));
+      for (const ending of idle.values()) clearTimeout(ending);
+      const ended = [...running.values(), ...idle.keys()];
+      idle.clear();
+      await Promise.all(ended.map((process) => process.end()));
     },
   };
 }

@@ -1,13 +1,14 @@
 import { makePlan, type PlanningAnswer, type PlanOptions } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import type { Solve } from '../../src/planning/solving/solving.ts';
+import { sweepNow } from '../memory.ts';
 import { type HighsSolver, openHighsSolver } from './highs-solver.ts';
 
 /** One solver for the whole program, opened on first use and kept warm: starting it takes longer than a small solve. */
 let shared: HighsSolver | null = null;
 
 const solver = (): HighsSolver => {
-  shared ??= openHighsSolver();
+  shared ??= openHighsSolver({ onIdle: sweepNow });
   return shared;
 };
 

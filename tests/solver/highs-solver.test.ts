@@ -1,8 +1,8 @@
 import { afterAll, describe, expect, it } from 'vitest';
-import { openHighsSolver } from '../../server/solver/highs-solver.ts';
+import { type HighsSolver, openHighsSolver } from '../../server/solver/highs-solver.ts';
 import { buildModel } from '../../src/planning/model/build-model.ts';
 import { createModelWriter, type Model, objectiveOf } from '../../src/planning/model/model.ts';
-import type { SolveProgress } from '../../src/planning/solving/solving.ts';
+import type { SolveAnswer, SolveProgress } from '../../src/planning/solving/solving.ts';
 import { generatedHousehold } from '../planning/generated-household.ts';
 
 const solver = openHighsSolver();
@@ -246,5 +246,46 @@ describe('households that share the solver', () => {
     await shared.close();
 
     expect((await Promise.all(asked)).map(({ status }) => status)).toEqual(['cancelled', 'cancelled']);
+  });
+});
+
+describe('a solver process with nothing to solve', () => {
+  const telling = new URL('./processes/stalls-for-one.ts', import.meta.url);
+  const pidOf = (answer: SolveAnswer): number =>
+    Number(answer.status === 'infeasible' && /\d+/.exec(answer.detail)?.[0]);
+  const isThere = (pid: number): boolean => {
+    try {
+      return process.kill(pid, 0);
+    } catch {
+      return false;
+    }
+  };
+  const ask = (solver: HighsSolver) => solver.solve(onlyRow(3, 3, 1), { gap: 0 }).then(pidOf);
+
+  it('is kept for the next question for a while', async () => {
+    const kept = openHighsSolver({ script: telling, idleMs: 3_600_000 });
+    const first = await ask(kept);
+
+    expect(await ask(kept)).toBe(first);
+    await kept.close();
+    expect(isThere(first)).toBe(false);
+  });
+
+  it('is ended then, with its memory, and told of once nothing is left; the next question starts another', async () => {
+    let idle = () => {};
+    const isIdle = new Promise<void>((resolve) => {
+      idle = resolve;
+    });
+    const ended = openHighsSolver({ script: telling, idleMs: 1, onIdle: () => idle() });
+    const first = await ask(ended);
+    // The timer keeps nobody waiting, so whoever waits for it waits with one of his own.
+    const waiting = setInterval(() => {}, 1000);
+    await isIdle;
+    clearInterval(waiting);
+
+    const next = await ask(ended);
+    expect(next).not.toBe(first);
+    await ended.close();
+    expect([first, next].filter(isThere)).toEqual([]);
   });
 });
