@@ -65,6 +65,44 @@ describe('use in the words of the household', () => {
     expect(perWeek({ amount: 0 })).toBeCloseTo(1 / 52, 12);
   });
 
+  it('never divides by a jar of no servings, nor shares a year out over no weeks', () => {
+    for (const servings of [0, -1]) {
+      const refused = declaredPerWeek(words({ countedIn: 'servings' }), servings, 52);
+      expect(refused.ok ? '' : refused.problems[0]?.code).toBe('servings-unknown');
+    }
+    expect(perWeek({ amount: 2, countedIn: 'servings' }, 0.5)).toBeCloseTo(4, 12);
+    expect(perWeek({ amount: 12, per: 'year' }, null, 0)).toBeCloseTo((12 * 7) / 365.25, 12);
+    expect(perWeek({ amount: 12, per: 'year' }, null, 26)).toBeCloseTo((2 * 12 * 7) / 365.25, 12);
+  });
+
+  it('is held as firmly as it was said, and from the day it was said to begin', () => {
+    const said = (change: object) => {
+      const outcome = declareUse(
+        { words: words({}), servingsPerUnit: null, byMonth: null, occasions: [], ...change },
+        asOf,
+      );
+      if (!outcome.ok) throw new Error('expected a declaration');
+      return outcome.value;
+    };
+    expect(said({}).weight).toBe(5);
+    expect(said({ firmness: 'guess' }).weight).toBe(4);
+    expect(said({ firmness: 'sure' }).weight).toBe(8);
+    expect(said({})).not.toHaveProperty('since');
+    expect(said({ since: asDate('2026-01-04') }).since).toBe('2026-01-04');
+    expect(said({}).pattern).toEqual({ kind: 'all-year' });
+    expect(said({ words: words({ per: 'school-week' }) }).pattern).toEqual({ kind: 'school-weeks' });
+    const byMonth = new Array<number>(12).fill(1);
+    expect(said({ byMonth }).pattern).toEqual({ kind: 'by-month', byMonth });
+    const refused = declareUse(
+      { words: words({ per: 'meal' }), servingsPerUnit: null, byMonth: null, occasions: [] },
+      asOf,
+    );
+    expect(refused).toMatchObject({
+      ok: false,
+      problems: [{ code: 'meals-unknown', path: ['mealsPerWeek'] }],
+    });
+  });
+
   it('asks for what is missing', () => {
     const servings = declaredPerWeek(words({ countedIn: 'servings' }), null, 52);
     expect(servings.ok ? '' : servings.problems[0]?.path).toEqual(['servingsPerUnit']);

@@ -54,4 +54,33 @@ describe('a season', () => {
     const pattern: UsePattern = { kind: 'school-weeks' };
     expect(learntPattern(years(3), pattern)).toBe(pattern);
   });
+
+  it('of months that were never eaten in stays without use where that was declared, and not where something was taken', () => {
+    const never = [1, 1, 0, 1, 1, 0, 1, 1, 1, 1, 1, 1];
+    const history = years(4).map((week) => (monthOf(week.week) === 3 ? { ...week, taken: 0 } : week));
+    const season = byMonth(learntPattern(history, { kind: 'by-month', byMonth: never }));
+    expect(season[2]).toBe(0);
+    // June was declared to have none, and a jar a week was taken in it.
+    expect(season[5]).toBeGreaterThan(0);
+    // A month in which nothing was taken, but some was declared, is still not never.
+    const august = years(4).map((week) => (monthOf(week.week) === 8 ? { ...week, taken: 0 } : week));
+    expect(
+      byMonth(learntPattern(august, { kind: 'by-month', byMonth: new Array<number>(12).fill(1) }))[7],
+    ).toBeGreaterThan(0);
+  });
+
+  it('needs sixty weeks that count', () => {
+    expect(learntSeason(years(2).slice(0, 59), allYear, ordinaryCalendar)).toEqual({
+      pattern: allYear,
+      trust: 0,
+    });
+    expect(learntSeason(years(2).slice(0, 60), allYear, ordinaryCalendar).trust).toBeGreaterThan(0);
+    const half = years(2).map((week) => ({ ...week, exposure: 0.5 }));
+    expect(learntSeason(half, allYear, ordinaryCalendar).trust).toBe(0);
+  });
+
+  it('is not seen where the year is all alike, however long it is looked at', () => {
+    const flat = years(5).map((week) => ({ ...week, taken: 2 }));
+    expect(learntSeason(flat, allYear, ordinaryCalendar).trust).toBeLessThan(0.2);
+  });
 });

@@ -18,6 +18,12 @@ describe('the share of takings that is recorded', () => {
 
   it.each([
     [0.98, undefined],
+    [0.961, undefined],
+    [0.96, 'About one jar in twenty goes unrecorded until you count the shelf.'],
+    [0.95, 'About one jar in twenty goes unrecorded until you count the shelf.'],
+    [0.8, 'About one jar in five goes unrecorded until you count the shelf.'],
+    [0.75, 'About one jar in four goes unrecorded until you count the shelf.'],
+    [0.34, 'About two jars in three go unrecorded until you count the shelf.'],
     [0.9, 'About one jar in ten goes unrecorded until you count the shelf.'],
     [0.66, 'About one jar in three goes unrecorded until you count the shelf.'],
     [0.52, 'About half of your jars go unrecorded until you count the shelf.'],
@@ -40,6 +46,24 @@ describe('weeks in which nobody recorded anything', () => {
     const everyThirdWeek = Array.from({ length: 12 }, (_, step) => addDays(asDate('2026-01-01'), 21 * step));
     expect(silentWeeks(everyThirdWeek, asDate('2026-08-31')).size).toBe(0);
     expect(silentWeeks(everySecondDay, addDays(asDate('2026-01-01'), 60)).size).toBe(0);
+  });
+
+  it('are none of a gap of a week, however brisk the rhythm', () => {
+    const daily = Array.from({ length: 40 }, (_, step) => addDays(asDate('2026-01-01'), step));
+    // From Monday, February 9 on nothing for seven days, then for eight.
+    const until = (days: number) =>
+      silentWeeks([...daily, addDays(asDate('2026-02-09'), days - 1)], asDate('2026-02-18'));
+    expect(until(7).size).toBe(0);
+    expect([...silentWeeks(daily, asDate('2026-02-18'))]).toEqual(['2026-W07'].slice(1));
+    expect([...silentWeeks(daily, asDate('2026-02-23'))]).toEqual(['2026-W08']);
+  });
+
+  it('are told by the days, whatever order they come in', () => {
+    const again = asDate('2026-04-06');
+    const days = [...everySecondDay, again, addDays(again, 1)];
+    const told = [...silentWeeks(days, asDate('2026-04-08'))];
+    expect([...silentWeeks(days.toReversed(), asDate('2026-04-08'))]).toEqual(told);
+    expect([...silentWeeks([...days.slice(20), ...days.slice(0, 20)], asDate('2026-04-08'))]).toEqual(told);
   });
 
   it('cannot be told with fewer than five records', () => {

@@ -32,7 +32,12 @@ describe('a jar kept as published', () => {
   });
 
   test('keeps the published life when nobody knows how warm the place is', () => {
-    expect(bestQualityOf(kept({ storageF: null })).until).toBe('2027-08-17');
+    expect(bestQualityOf(kept({ storageF: null }))).toEqual({
+      until: asDate('2027-08-17'),
+      daysLostToWarmth: 0,
+      flag: null,
+      because: 'Published best quality: 365 days.',
+    });
   });
 });
 
@@ -72,6 +77,38 @@ describe('a place that is wrong', () => {
   ] as const)('%d °F is flagged as %s', (storageF, flag) => {
     expect(bestQualityOf(kept({ storageF })).flag).toBe(flag);
   });
+});
+
+describe('what is said of a place that is wrong', () => {
+  test('stands behind where the date comes from', () => {
+    expect(bestQualityOf(kept({ storageF: 20 })).because).toBe(
+      'Published best quality: 365 days. Below 32 °F jars may freeze, soften the food and lose their seal: find a warmer place.',
+    );
+    expect(bestQualityOf(kept({ storageF: 100 })).because).toMatch(
+      /shorter, computed .* °F\. Above 95 °F quality is lost within weeks to months: find a cooler place\.$/,
+    );
+  });
+
+  test('is nothing where its place is not the pantry', () => {
+    expect(bestQualityOf(kept({ warmthRule: 'none', storageF: 0 }))).toMatchObject({
+      flag: null,
+      because: 'Published best quality: 365 days.',
+    });
+  });
+});
+
+test('a published life of less than a day is an error; of a day and a half is a day', () => {
+  for (const publishedDays of [0, 0.9, -3, Number.NaN])
+    expect(() => bestQualityOf(kept({ publishedDays }))).toThrow(
+      `bestQuality: expected a published life of 1 day or more, got ${publishedDays} days`,
+    );
+  expect(bestQualityOf(kept({ publishedDays: 1 })).until).toBe('2026-08-18');
+  expect(bestQualityOf(kept({ publishedDays: 1.5 }))).toMatchObject({
+    until: '2026-08-18',
+    daysLostToWarmth: 0,
+  });
+  // However warm, a day is left.
+  expect(bestQualityOf(kept({ publishedDays: 2, storageF: 140 })).until).toBe('2026-08-18');
 });
 
 const anyKeeping = fc.record({

@@ -43,6 +43,41 @@ describe('jars in use', () => {
     expect(inUse.get('pint')).toEqual([4, 2]);
   });
 
+  it('jars of one size count together, of one thing and of several', () => {
+    const two = [pints({ units: 2 }), pints({ units: 3, eatenBefore: 20 })];
+    const inUse = jarsInUse(
+      [
+        { filled: two, takenByWeek: [1, 1.5] },
+        { filled: [pints({ units: 1 })], takenByWeek: [] },
+      ],
+      2,
+    );
+
+    expect(inUse.get('pint')).toEqual([1 + 3 + 1, 3 + 1]);
+  });
+
+  it('what is not ready yet is not eaten, though more is wanted than is ready', () => {
+    const inUse = jarsInUse(
+      [
+        {
+          filled: [pints({ units: 1 }), pints({ units: 2, filledWeek: 0, readyWeek: 1, eatenBefore: 5 })],
+          takenByWeek: [2, 1],
+        },
+      ],
+      2,
+    );
+
+    expect(inUse.get('pint')).toEqual([2, 1]);
+  });
+
+  it('a rest that is only rounding leaves no jar', () => {
+    const thirds = [1 / 3, 1 / 3, 1 / 3];
+
+    expect(jarsInUse([{ filled: [pints({ units: 1 })], takenByWeek: thirds }], 3).get('pint')).toEqual([
+      1, 1, 0,
+    ]);
+  });
+
   it('never counts more jars than were filled, and no size that nothing fills', () => {
     const amounts = fc.array(fc.double({ min: 0, max: 20, noNaN: true }), { minLength: 1, maxLength: 12 });
     fc.assert(

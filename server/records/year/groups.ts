@@ -1,6 +1,6 @@
-import { found, type Outcome } from '../../../shared/problems.ts';
+import { found, type Outcome, refused } from '../../../shared/problems.ts';
 import type { GroupRequest } from '../../../shared/schemas/item-group.ts';
-import { groupShares } from '../../../src/consumption/group-target.ts';
+import { groupWishProblem } from '../../../src/consumption/group-wish.ts';
 import { pageNames } from '../../../views/words/page-names.ts';
 import { itemGroupsOf } from '../../queries/year/targets.ts';
 import { type Recording, record, refuse } from '../record.ts';
@@ -12,17 +12,11 @@ export const setGroupTarget = (recording: Recording, request: GroupRequest): Pro
     if (!group)
       return refuse('group-unknown', 'groupId', `Choose a group of those under ${pageNames.targets}.`);
     const largestShare = request.largestShare / 100;
-    const wish = {
-      name: group.name,
-      totalUnits: request.total,
-      leastKinds: request.leastKinds,
-      largestShare,
-    };
-    const shares = groupShares(
-      wish,
-      group.members.map((id) => ({ id, target: 1 })),
+    const problem = groupWishProblem(
+      { name: group.name, leastKinds: request.leastKinds, largestShare },
+      group.members.length,
     );
-    if (!shares.ok) return shares;
+    if (problem !== null) return refused(problem);
     await trx
       .updateTable('item_group')
       .set({
