@@ -9,7 +9,7 @@ import { tables } from './tables.ts';
 
 // A household of the tests as the core knows it: a kitchen in Denver at 5,300 ft with a kettle and a pressure canner.
 
-const book = recipeBook(tables);
+export const book = recipeBook(tables);
 
 export const ofBook = (key: string): TestedRecipe => {
   const recipe = book.find((one) => one.key === key);
