@@ -11,8 +11,16 @@ interface Command {
 
 export const commands: Readonly<Record<string, Command>> = {
   serve: {
-    does: 'open the program in a browser; --port N, --database FILE, --demo-if-empty, --host ADDRESS --public-address URL',
+    does: 'open the program in a browser; --port N, --database FILE, --demo-if-empty, --host ADDRESS --public-address URL, --without-work (pages alone: another program does the rest)',
     load: () => import('./serve.ts'),
+  },
+  work: {
+    does: 'plan, do the night’s work and send letters for servers without work; --lanes now,soon,night (some of them), --solvers N (how many plans are solved at once), --database FILE',
+    load: () => import('./work.ts'),
+  },
+  migrate: {
+    does: 'bring the schema of a file or a database up to date, and nothing else; --database FILE',
+    load: () => import('./migrate.ts'),
   },
   plan: {
     does: 'plan the year; --minutes N (how long it may look for the best one, 1 unless said), --demo (a throw-away household), --as-of DATE, --json, --database FILE',

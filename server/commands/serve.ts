@@ -2,6 +2,7 @@ import { once } from 'node:events';
 import type { AddressInfo } from 'node:net';
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
+import type { HouseholdId } from '../../shared/ids.ts';
 import { found } from '../../shared/problems.ts';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
@@ -20,12 +21,12 @@ import { type Database, openDatabase } from '../database/database.ts';
 import { wayBack } from '../database/opening.ts';
 import { isAddress } from '../database/place.ts';
 import { newestBackup } from '../database/rotation.ts';
-import { lockForServing } from '../database/serving-lock.ts';
+import { lockForServing, lockForWorking } from '../database/serving-lock.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
 import { openMailJob } from '../jobs/mail-job.ts';
 import { nightWork } from '../jobs/night-work.ts';
 import { clockWords, openNightly } from '../jobs/nightly.ts';
-import { openPlanJob, type PlanJob } from '../jobs/plan-job.ts';
+import { openPlanJob, openPlanJobElsewhere, type PlanJob } from '../jobs/plan-job.ts';
 import { type Repeating, repeating } from '../jobs/repeating.ts';
 import { serverLog } from '../log.ts';
 import { mailServerOf, smtpMailer } from '../mail/mailer.ts';
@@ -51,6 +52,7 @@ const given = {
   port: { type: 'string' },
   database: { type: 'string' },
   'demo-if-empty': { type: 'boolean' },
+  'without-work': { type: 'boolean' },
   host: { type: 'string' },
   'public-address': { type: 'string' },
 } as const;
@@ -72,6 +74,7 @@ export async function run(args: readonly string[]): Promise<number> {
       port: portField.prefault(String(settings.value.port)),
       database: optionalTextField('--database', 1000),
       'demo-if-empty': tickField(),
+      'without-work': tickField(),
       host: optionalTextField('--host', 100),
       'public-address': optionalTextField('--public-address', 200),
     }),
@@ -83,8 +86,11 @@ export async function run(args: readonly string[]): Promise<number> {
   const stopping = new AbortController();
   const stopped = once(stopping.signal, 'abort');
   for (const signal of ['SIGTERM', 'SIGINT'] as const) process.once(signal, () => stopping.abort());
+  const works = !options.value['without-work'];
   const lock = lockForServing(file.value);
   if (!lock.ok) return complain(lock.problems, couldNot);
+  const workLock = works ? lockForWorking(file.value) : null;
+  if (workLock?.ok === false) return complain(workLock.problems, couldNot);
   const db = await openDatabase(file.value);
   const seedKeys =
     file.value === ':memory:'
@@ -134,16 +140,19 @@ export async function run(args: readonly string[]): Promise<number> {
   const onError = (cause: unknown): void => {
     app?.log.error({ err: cause }, 'work in the background failed');
   };
-  const planJob = openPlanJob({
-    db,
-    reference,
-    now: wallClock,
-    planYear,
-    solve: solveInBackground,
-    plannerOf,
-    aim: usualPlay,
-    onError,
-  });
+  const own = works
+    ? openPlanJob({
+        db,
+        reference,
+        now: wallClock,
+        planYear,
+        solve: solveInBackground,
+        plannerOf,
+        aim: usualPlay,
+        onError,
+      })
+    : null;
+  const planJob = own ?? openPlanJobElsewhere({ db, now: wallClock });
   sweepEarlier();
   let mailJob: Repeating | null = null;
   const { mail } = settings.value;
@@ -160,21 +169,27 @@ export async function run(args: readonly string[]): Promise<number> {
     seedKeys,
     logger: serverLog,
   });
-  const nightly = openNightly({
-    db,
-    now: wallClock,
-    work: nightWork({ db, file: file.value, reference, now: wallClock, planJob }),
-    planAgain: (household) => planJob.start(household),
-    onError,
-  });
+  const planAgain = (household: HouseholdId): void => void planJob.start(household).catch(onError);
+  const nightly =
+    own === null
+      ? null
+      : openNightly({
+          db,
+          now: wallClock,
+          work: nightWork({ db, file: file.value, reference, now: wallClock, maker: own.maker }),
+          planAgain,
+          onEnd: own.wake,
+          onError,
+        });
   const close = async () => {
     await app.close();
     await mailJob?.close();
     await planJob.close();
-    await nightly.close();
+    await nightly?.close();
     await closePlanner();
     await db.destroy();
     lock.value.release();
+    if (workLock?.ok) workLock.value.release();
   };
   try {
     await app.listen(socket === '' ? { host, port: options.value.port } : { path: socket });
@@ -193,7 +208,7 @@ export async function run(args: readonly string[]): Promise<number> {
   const at = app.server.address();
   const address =
     options.value['public-address'] || `http://127.0.0.1:${(at as AddressInfo | null)?.port ?? ''}`;
-  if (mail !== null) {
+  if (mail !== null && works) {
     mailJob = openMailJob({
       db,
       reference,
@@ -204,19 +219,27 @@ export async function run(args: readonly string[]): Promise<number> {
     });
     mailJob.start(lettersEveryMs);
   }
-  const telling = tellFirstWeeks({ db, planJob, address, reference, stopping: stopping.signal }).catch(
-    onError,
-  );
-  void telling.then(() => nightly.run()).then(sweepNow);
-  nightly.start(nightlyLookMs);
-  for (const household of clock.toPlan) planJob.start(household);
+  const telling = (
+    works
+      ? tellFirstWeeks({ db, planJob, address, reference, stopping: stopping.signal })
+      : Promise.resolve(
+          console.log(
+            `Open ${address} in a browser; work in the background is another program’s (the command work). Stop with Ctrl-C.`,
+          ),
+        )
+  ).catch(onError);
+  void telling.then(() => nightly?.run()).then(sweepNow);
+  nightly?.start(nightlyLookMs);
+  for (const household of clock.toPlan) planAgain(household);
   const purging = repeating(async () => void (await purgeHouseholds(db, wallClock())), console.error);
-  purging.start(purgeEveryMs);
-  void purging.run();
+  if (works) {
+    purging.start(purgeEveryMs);
+    void purging.run();
+  }
   await stopped;
   await purging.close();
   // No new work of the night begins; what runs ends as soon as its plan is cancelled.
-  const nightEnds = nightly.close();
+  const nightEnds = nightly?.close();
   await planJob.close();
   await nightEnds;
   await telling;
@@ -252,7 +275,7 @@ async function tellFirstWeeks({ db, planJob, address, reference, stopping }: Ser
   const before = await newestPlan(db, household.id);
   if (before === null || before.isOutOfDate || before.asOf !== today) {
     console.log(`Open ${address} now; planning the year of ${household.name} …`);
-    planJob.start(household.id);
+    await planJob.start(household.id);
     await planJob.planned(household.id);
   }
   if (stopping.aborted) return;
@@ -272,7 +295,7 @@ async function printWeeks(
     loaded: { facts },
   }: Pick<Serving, 'reference'> & Pick<YearPicture, 'loaded'> & { readonly today: CalendarDate },
 ): Promise<void> {
-  const state = planJob.state(household.id);
+  const state = await planJob.state(household.id);
   if (state.state === 'failed') console.log(state.words);
   const plan = await newestPlan(db, household.id);
   if (plan === null) return;

@@ -1,6 +1,7 @@
 import { existsSync, renameSync, rmSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import {
+  CompiledQuery,
   type DatabaseConnection,
   Kysely,
   type MigrationProvider,
@@ -8,6 +9,7 @@ import {
   SqliteDialect,
   SqliteDriver,
   sql,
+  type TransactionSettings,
 } from 'kysely';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { machineFault } from '../faults.ts';
@@ -34,13 +36,24 @@ class WholeStepsAdapter extends SqliteAdapter {
   }
 }
 
-/** A full disk ends the transaction by itself; taking it back once more would hide why. */
-class OnceTakenBackDriver extends SqliteDriver {
+/**
+ * Whoever writes has the file from the first look on, so that what it saw is still so when it writes: of two processes that both
+ * looked first, one would be refused. A full disk ends the transaction by itself; taking it back once more would hide why.
+ */
+class OwnDriver extends SqliteDriver {
   readonly #sqlite: SQLiteDatabase;
 
   constructor(sqlite: SQLiteDatabase) {
     super({ database: sqlite });
     this.#sqlite = sqlite;
+  }
+
+  override async beginTransaction(
+    connection: DatabaseConnection,
+    settings?: TransactionSettings,
+  ): Promise<void> {
+    const begin = settings?.accessMode === 'read only' ? 'begin' : 'begin immediate';
+    await connection.executeQuery(CompiledQuery.raw(begin));
   }
 
   override async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
@@ -61,7 +74,7 @@ class DurableDialect extends SqliteDialect {
   }
 
   override createDriver(): SqliteDriver {
-    return new OnceTakenBackDriver(this.#sqlite);
+    return new OwnDriver(this.#sqlite);
   }
 }
 

@@ -1,7 +1,8 @@
 import { readdir } from 'node:fs/promises';
-import { type Kysely, type Migration, type MigrationProvider, Migrator } from 'kysely';
+import { type Kysely, type Migration, type MigrationProvider, Migrator, sql } from 'kysely';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { moduleAt, moduleEnd, moduleFolder } from '../program.ts';
+import type { Database } from './handle.ts';
 
 /** A step, brought in only where it has to run. */
 const step = (path: string): Migration => {
@@ -60,4 +61,10 @@ export async function migrateToLatest<Schema>(
   return (results ?? [])
     .filter((result) => result.status === 'Success')
     .map((result) => result.migrationName);
+}
+
+/** Names of the steps this database has seen, in order. */
+export async function appliedSteps(db: Database): Promise<readonly string[]> {
+  const { rows } = await sql<{ name: string }>`SELECT name FROM kysely_migration ORDER BY name`.execute(db);
+  return rows.map(({ name }) => name);
 }

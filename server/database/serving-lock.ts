@@ -1,6 +1,6 @@
 import { existsSync, realpathSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
-import { found, type Outcome, refused } from '../../shared/problems.ts';
+import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import { machineFault } from '../faults.ts';
 import { makeFolder } from './folder.ts';
 import { openingFault } from './opening.ts';
@@ -20,13 +20,28 @@ const placeOf = (file: string): string =>
  * process on a file of its own beside (`…-serving`), so it ends with the process however that ends, and the file that stays
  * behind means nothing. A file in memory is nobody else's.
  */
-export function lockForServing(file: string): Outcome<ServingLock> {
-  // Several servers of one database are told apart by the database; what one remembers by itself is another's to see later.
+export const lockForServing = (file: string): Outcome<ServingLock> =>
+  lock(file, 'serving', {
+    code: 'served-already',
+    path: ['database'],
+    message: `Another server of this machine serves ${file}. Stop that one first, or name another file with --database.`,
+  });
+
+/** The same for the one process that does a file's work in the background. */
+export const lockForWorking = (file: string): Outcome<ServingLock> =>
+  lock(file, 'working', {
+    code: 'worked-already',
+    path: ['database'],
+    message: `Another program of this machine does the background work of ${file}. Stop that one first, start this one with --without-work if it is to serve pages alone, or name another file with --database.`,
+  });
+
+function lock(file: string, part: 'serving' | 'working', problem: Problem): Outcome<ServingLock> {
+  // Several programs of one database are told apart by the database; what one remembers by itself is another's to see later.
   if (file === ':memory:' || isAddress(file)) return found({ release: () => {} });
   makeFolder(dirname(resolve(file)));
   let sqlite: SQLiteDatabase | undefined;
   try {
-    sqlite = new SQLite(`${placeOf(file)}-serving`, { timeout: 0 });
+    sqlite = new SQLite(`${placeOf(file)}-${part}`, { timeout: 0 });
     const held = sqlite;
     sqlite.pragma('journal_mode = MEMORY');
     sqlite.exec('BEGIN EXCLUSIVE');
@@ -34,10 +49,6 @@ export function lockForServing(file: string): Outcome<ServingLock> {
   } catch (cause) {
     sqlite?.close();
     if (machineFault(cause) !== 'busy') throw openingFault(file, cause);
-    return refused({
-      code: 'served-already',
-      path: ['database'],
-      message: `Another server of this machine serves ${file}. Stop that one first, or name another file with --database.`,
-    });
+    return refused(problem);
   }
 }

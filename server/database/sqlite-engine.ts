@@ -41,7 +41,7 @@ export const sqliteEngine: Engine = {
     await sql`INSERT INTO sqlite_sequence (name, seq) VALUES (${table}, ${last})`.execute(trx);
   },
 
-  snapshot: (db, read) => db.transaction().execute(read),
+  snapshot: (db, read) => db.transaction().setAccessMode('read only').execute(read),
 
   alone: (db, work) => db.transaction().execute(work),
 

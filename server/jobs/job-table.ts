@@ -20,8 +20,12 @@ const mostLapses = 20;
 
 /** What a runner has while its work goes on. */
 export interface Lease {
-  /** Ends when another runner may have the job. */
+  /** Ends when another runner may have the job, or when nobody wants it any more. */
   readonly lost: AbortSignal;
+  /** Renews the lease, and notices when it was lost. */
+  renew(): Promise<void>;
+  /** Says how far the work is, for whoever waits for it; the lease is renewed by that. */
+  say(words: string): Promise<void>;
   /**
    * Within the transaction that keeps what came of the work: nobody else takes the job until it ends.
    * @throws LeaseLost when somebody else has it already; nothing is to be kept then
@@ -68,12 +72,14 @@ export interface DueJobs {
   readonly goesOn: () => boolean;
   /** Told what went wrong, with the job it was. */
   readonly onFailure?: ((cause: unknown) => void) | undefined;
+  /** Told that a job has ended, however it did. */
+  readonly onEnd?: (() => void) | undefined;
   /** Renews the lease again and again until told to stop. */
   readonly keepUp?: (renew: () => Promise<void>) => () => void;
 }
 
 /** Kinds that solve: no household has two of them at once. */
-const solving: readonly JobKind[] = ['replan'];
+const solving: readonly JobKind[] = ['replan', 'plan', 'question'];
 
 /**
  * Does the jobs that are due until there are none for this runner: lane by lane, and in each the household first that was served
@@ -87,38 +93,38 @@ export async function doDueJobs(parts: DueJobs): Promise<void> {
   }
 }
 
-async function doJob({ db, now, rule, work, onFailure, keepUp = everyTenSeconds }: DueJobs, job: Claimed) {
-  const own = () =>
-    db
+async function doJob(
+  { db, now, rule, work, onFailure, onEnd, keepUp = everyTenSeconds }: DueJobs,
+  job: Claimed,
+): Promise<void> {
+  /** The job's row while this runner has it. */
+  const own = (trx: Database = db) =>
+    trx
       .updateTable('job')
-      .where('bucket', '=', job.bucket)
-      .where('seq', '=', job.seq)
-      .where('leased_by', '=', job.by);
-  const ended = { leased_until: null, leased_by: null, solves_for: null } as const;
-  const losing = new AbortController();
-  const renew = async (): Promise<void> => {
-    const until = now() + leaseMs;
-    const { numUpdatedRows } = await own()
-      .set({ leased_until: until, turn_at: until })
-      .executeTakeFirstOrThrow();
-    if (numUpdatedRows !== 1n) losing.abort();
-  };
-  const stop = keepUp(() => renew().catch((cause: unknown) => onFailure?.(cause)));
-  const hold = async (trx: Writing): Promise<void> => {
-    const { numUpdatedRows } = await trx
-      .updateTable('job')
-      .set({ leased_by: job.by })
       .where('bucket', '=', job.bucket)
       .where('seq', '=', job.seq)
       .where('leased_by', '=', job.by)
+      .where('finished_at', 'is', null);
+  const losing = new AbortController();
+  const renewWith = async (set: { readonly said?: string }): Promise<void> => {
+    const until = now() + leaseMs;
+    const { numUpdatedRows } = await own()
+      .set({ leased_until: until, turn_at: until, ...set })
       .executeTakeFirstOrThrow();
+    if (numUpdatedRows !== 1n) losing.abort();
+  };
+  const hold = async (trx: Writing): Promise<void> => {
+    const { numUpdatedRows } = await own(trx).set({ leased_by: job.by }).executeTakeFirstOrThrow();
     if (numUpdatedRows === 1n) return;
     losing.abort();
     throw new LeaseLost();
   };
+  const say = (said: string) => renewWith({ said });
+  const renew = () => renewWith({}).catch((cause: unknown) => onFailure?.(cause));
+  const stop = keepUp(renew);
   try {
     if (job.lapses > mostLapses) throw new Lapsed();
-    await work(job.kind)(job.subject, job.forOn, { lost: losing.signal, hold });
+    await work(job.kind)(job.subject, job.forOn, { lost: losing.signal, hold, renew, say });
     await own()
       .set({ ...ended, finished_at: now(), turn_at: now(), failure: null })
       .execute();
@@ -146,8 +152,23 @@ async function doJob({ db, now, rule, work, onFailure, keepUp = everyTenSeconds 
       .execute();
   } finally {
     stop();
+    await handBack(db, job);
+    onEnd?.();
   }
 }
+
+const ended = { leased_until: null, leased_by: null, solves_for: null } as const;
+
+/** A job that nobody wants any more was the runner's until here: nothing else was solved for its household. */
+const handBack = (db: Database, job: Claimed): Promise<unknown> =>
+  db
+    .updateTable('job')
+    .set(ended)
+    .where('bucket', '=', job.bucket)
+    .where('seq', '=', job.seq)
+    .where('leased_by', '=', job.by)
+    .where('finished_at', 'is not', null)
+    .execute();
 
 const everyTenSeconds = (renew: () => Promise<void>): (() => void) => {
   const timer = setInterval(() => void renew(), renewedEveryMs);

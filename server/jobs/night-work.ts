@@ -11,16 +11,16 @@ import { rotateBackups, stampOf } from '../database/rotation.ts';
 import { findHousehold } from '../queries/household/household.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { noticesNow } from '../records/notices/standing-notices.ts';
-import { type JobWork, LetGo } from './job-table.ts';
+import type { JobWork } from './job-table.ts';
 import { NightFailure, type NightKind } from './nightly.ts';
-import type { PlanJob } from './plan-job.ts';
+import type { PlanMaker } from './plan-maker.ts';
 
 export interface NightParts {
   readonly db: Database;
   readonly file: string;
   readonly reference: ReferenceTables;
   readonly now: Clock;
-  readonly planJob: PlanJob;
+  readonly maker: Pick<PlanMaker, 'make'>;
 }
 
 /** What is done each night: a backup, the notices of the new day, and a plan that starts from it. */
@@ -29,7 +29,7 @@ export function nightWork({
   file,
   reference,
   now,
-  planJob,
+  maker,
 }: NightParts): Readonly<Record<NightKind, JobWork>> {
   /** A household that is gone by now asks for nothing. */
   const householdOf = async (subject: string): Promise<Household | null> => {
@@ -60,12 +60,8 @@ export function nightWork({
       const { today } = momentIn(household.timeZone, now);
       const before = await newestPlan(db, household.id);
       if (before !== null && !before.isOutOfDate && before.asOf === today) return;
-      planJob.start(household.id, lease);
-      await planJob.settled(household.id);
-      if (planJob.isClosing()) throw new LetGo();
-      const after = planJob.state(household.id);
-      if (after.state === 'failed')
-        throw new NightFailure(after.words, { triedAgain: after.mayPass ?? true });
+      const failure = await maker.make(household.id, lease);
+      if (failure !== null) throw new NightFailure(failure.words, { triedAgain: failure.mayPass });
     },
   };
 }

@@ -13,7 +13,7 @@ import { doDueJobs, type JobKind, type JobRule, type JobWork } from './job-table
 import { type Repeating, repeating } from './repeating.ts';
 
 /** Kinds of the night's work. */
-export type NightKind = Exclude<JobKind, 'letter'>;
+export type NightKind = Exclude<JobKind, 'letter' | 'plan' | 'question'>;
 
 export interface NightlyParts {
   readonly db: Database;
@@ -22,6 +22,10 @@ export interface NightlyParts {
   readonly onError?: (cause: unknown) => void;
   /** Asked for a plan where one was made for days that have not come. */
   readonly planAgain?: (household: HouseholdId) => void;
+  /** Told that a job has ended: what waited for its household may go on. */
+  readonly onEnd?: () => void;
+  /** So many households are looked after at once; one unless said. */
+  readonly atOnce?: number;
 }
 
 /** For the log, and for whoever starts the program. */
@@ -57,11 +61,20 @@ const keptMs = 90 * 24 * 60 * 60_000;
  * goes first and has a round of its own, so that nothing a household holds, and no plan that takes long, keeps it from
  * being made; each household is looked after by itself.
  */
-export function openNightly({ db, now, work, onError, planAgain }: NightlyParts): Repeating {
-  const round = (rule: JobRule, note: () => Promise<void>) =>
+export function openNightly({
+  db,
+  now,
+  work,
+  onError,
+  planAgain,
+  onEnd,
+  atOnce = 1,
+}: NightlyParts): Repeating {
+  const round = (rule: JobRule, howMany: number, note: () => Promise<void>) =>
     repeating(async (goesOn) => {
       await note();
-      await doDueJobs({ db, now, rule, work: (kind) => work[kind as NightKind], goesOn, onFailure: onError });
+      const due = { db, now, rule, work: (kind: JobKind) => work[kind as NightKind], goesOn, onEnd };
+      await Promise.all(Array.from({ length: howMany }, () => doDueJobs({ ...due, onFailure: onError })));
     }, onError);
   /** A clock that was ahead is noticed before anything is done by it; no fault of that keeps the night from its work. */
   const look = repeating(async () => {
@@ -70,8 +83,8 @@ export function openNightly({ db, now, work, onError, planAgain }: NightlyParts)
     onError?.(new ShelfwardError('clock-went-back', clockWords(aheadUntil)));
     for (const household of toPlan) planAgain?.(household);
   }, onError);
-  const backups = round(backupRule, () => noteBackup(db, now(), onError));
-  const ofHouseholds = round(householdRule, () => noteHouseholds(db, now(), onError));
+  const backups = round(backupRule, 1, () => noteBackup(db, now(), onError));
+  const ofHouseholds = round(householdRule, atOnce, () => noteHouseholds(db, now(), onError));
   return {
     run: async () => {
       await look.run();

@@ -6,10 +6,16 @@ import { type HighsSolver, openHighsSolver } from './highs-solver.ts';
 
 /** One solver for the whole program, opened on first use and kept warm: starting it takes longer than a small solve. */
 let shared: HighsSolver | null = null;
+let processes: number | undefined;
 
 const solver = (): HighsSolver => {
-  shared ??= openHighsSolver({ onIdle: sweepNow });
+  shared ??= openHighsSolver({ onIdle: sweepNow, ...(processes === undefined ? {} : { processes }) });
   return shared;
+};
+
+/** So many models are solved at once, for different households; said before the first. */
+export const solveSoManyAtOnce = (howMany: number): void => {
+  processes = howMany;
 };
 
 /** Plans a household's year with HiGHS, in another process. Never throws for what the solver does: see the answer's outcome. */

@@ -5,13 +5,13 @@ import { backUpFile } from '../../server/database/backup.ts';
 import { openDatabase } from '../../server/database/database.ts';
 import { restore } from '../../server/database/restore.ts';
 import { restoreHousehold } from '../../server/files/household-file.ts';
+import type { Lease } from '../../server/jobs/job-table.ts';
 import { keepPlan } from '../../server/jobs/keep-plan.ts';
 import { nightWork } from '../../server/jobs/night-work.ts';
-import { openPlanJob } from '../../server/jobs/plan-job.ts';
 import { putUp } from '../../server/records/shelf/put-up.ts';
 import { take } from '../../server/records/shelf/take.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
-import { closePlanner, planYear, solveInBackground } from '../../server/solver/plan-year.ts';
+import { closePlanner, planYear } from '../../server/solver/plan-year.ts';
 import { planHousehold } from '../../server/year/plan-household.ts';
 import { putUpForm } from '../../shared/schemas/shelf/put-up.ts';
 import { oneOf } from '../../shared/schemas/shelf/take.ts';
@@ -23,6 +23,13 @@ import { plumJam, quinceYard } from '../builders/quince-yard.ts';
 // acknowledges, at once when that is so. Where what it asks of the disk is written down, it says how far the list had come.
 
 const today = asDate('2026-08-17');
+/** A backup is made under none. */
+const unleased: Lease = {
+  lost: new AbortController().signal,
+  hold: async () => {},
+  renew: async () => {},
+  say: async () => {},
+};
 const [act = '', file = '', other = ''] = process.argv.slice(2);
 
 const done = (acknowledged: string): void => {
@@ -62,15 +69,9 @@ const acts: Readonly<Record<string, () => Promise<void>>> = {
       file,
       reference: loadReferenceTables(),
       now: () => Date.UTC(2026, 7, 17, 8, 30),
-      planJob: openPlanJob({
-        db,
-        reference: loadReferenceTables(),
-        now: wallClock,
-        planYear,
-        solve: solveInBackground,
-      }),
+      maker: { make: async () => null },
     });
-    await work.backup('', today, { lost: new AbortController().signal, hold: async () => {} });
+    await work.backup('', today, unleased);
     done('backup');
     await db.destroy();
   },

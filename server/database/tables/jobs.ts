@@ -23,7 +23,7 @@ export interface ClockJumpTable {
 
 export interface JobTable {
   seq: Generated<number>;
-  kind: 'notices' | 'replan' | 'backup' | 'letter';
+  kind: 'notices' | 'replan' | 'backup' | 'letter' | 'plan' | 'question';
   subject: string;
   /** Whose it is; null of what is done for the whole file. */
   household_id: string | null;
@@ -47,4 +47,8 @@ export interface JobTable {
   lapses: Generated<number>;
   /** The household a solve is under way for. */
   solves_for: string | null;
+  /** What exactly is asked, as JSON. */
+  asked: string | null;
+  /** What whoever works on it says of it, as JSON: how far it is, and in the end the answer. */
+  said: string | null;
 }

@@ -53,13 +53,13 @@ const glut: FastifyPluginAsync = async (app) => {
       makes: chosen.makes.map(({ recipe, week, batches }) => ({ recipe, week, batches })),
     });
     if (!used.ok) return sendGlut(request, reply, { picture, typed, asked, failed: used.problems });
-    app.planJob?.start(request.household.id);
+    await app.planJob?.start(request.household.id);
     return seeOther(reply, '/glut#glut-plan');
   });
 
   app.post('/glut/undone', async (request, reply) => {
     const { planJob, household } = { planJob: app.planJob, household: request.household };
-    planJob?.cancel(household.id);
+    await planJob?.cancel(household.id);
     await planJob?.settled(household.id);
     const undone = await undoGlut(recordingOf(request), sentText(request, 'id'));
     if (!undone.ok)
@@ -69,7 +69,7 @@ const glut: FastifyPluginAsync = async (app) => {
         asked: null,
         failed: undone.problems,
       });
-    if (!undone.value.isPlanBack) planJob?.start(household.id);
+    if (!undone.value.isPlanBack) await planJob?.start(household.id);
     return seeOther(reply, undone.value.isPlanBack ? '/glut?undone=back' : '/glut?undone=again');
   });
 };

@@ -4,11 +4,9 @@ import type { Season } from '../../../src/harvest/season.ts';
 import type { Source } from '../../../src/household/source.ts';
 import {
   seasonAhead,
-  withoutHarvest,
   type YearWithout,
   yearWithout,
 } from '../../../src/planning/explanation/without-harvest.ts';
-import { weeksToKeep } from '../../../src/planning/stored-plan.ts';
 import { WithoutPage } from '../../../views/pages/harvest/without-page.tsx';
 import { yearOfRequest } from '../../year/year-of-request.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
@@ -36,9 +34,6 @@ const harvestsLost: FastifyPluginAsync = async (app) => {
 
 export default harvestsLost;
 
-/** Close enough to say what would change, and soon enough to wait for. */
-const closeEnough = { gap: 0.02, secondsLimit: 15 } as const;
-
 /** Null without a plan of this week to compare with, a planner, or a plan without the harvest. */
 async function planWithout(
   request: FastifyRequest,
@@ -50,18 +45,11 @@ async function planWithout(
   if (planJob === null || plan === null || plan.isOutOfDate) return null;
   const { weeks } = plan.year;
   if (weeks[0] !== loaded.year.weeks[0]) return null;
-  // The plan that is kept was corrected after it was made: the year with the harvest is planned anew as well, so that nothing but
-  // the harvest makes a difference.
-  const options = { ...closeEnough, earlier: weeksToKeep(plan, weeks) };
-  const [now, instead] = await planJob.ask(
+  const answer = await planJob.ask(
     request.household.id,
-    async ({ planYear }) => [
-      await planYear(plan.year, options),
-      await planYear(withoutHarvest(plan.year, source.id, season), options),
-    ],
+    plan,
+    { about: 'without harvest', source: source.id, season },
     askerLeft(reply),
   );
-  return now?.outcome === 'planned' && instead?.outcome === 'planned'
-    ? yearWithout(loaded, weeks, { now, instead })
-    : null;
+  return answer === null ? null : yearWithout(loaded, weeks, answer);
 }

@@ -39,7 +39,7 @@ const ownHouseholds: FastifyPluginAsync = async (app) => {
       if (known.answer !== 'known')
         return sendRemoval(request, reply, [known.answer === 'wait' ? guessesWait : otherPassphrase]);
     }
-    app.planJob?.cancel(household.id);
+    await app.planJob?.cancel(household.id);
     await deleteHousehold(app.db, household.id, person?.name ?? 'whoever sits at this machine', app.now());
     await request.noteSecurity('household-deleted', { householdId: household.id });
     return seeOther(reply, '/households');

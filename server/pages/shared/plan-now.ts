@@ -8,7 +8,7 @@ export async function planNow(request: FastifyRequest): Promise<PlanNow> {
   const { id, timeZone } = request.household;
   return {
     plan: await standingPlanOf(db, id),
-    job: planJob?.state(id) ?? { state: 'idle' },
+    job: (await planJob?.state(id)) ?? { state: 'idle' },
     now: now(),
     timeZone,
     reading: request.reading,

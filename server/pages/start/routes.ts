@@ -67,7 +67,7 @@ const start: FastifyPluginAsync = async (app) => {
       throw new ShelfwardError('not-found', 'start: the demo is open on this machine only');
     const there = await demoHousehold(app.db);
     const demo = there?.id ?? (await makeDemoHousehold(app.db, dateInZone(app.now(), demoTimeZone)));
-    if (there === null) app.planJob?.start(demo);
+    if (there === null) await app.planJob?.start(demo);
 
     return seeOther(chooseHousehold(reply, demo), '/');
   });
@@ -114,7 +114,7 @@ async function begin(
     await request.noteSecurity('household-closed', { personId: ownerId, householdId });
   }
   if (!repeated || (await mayLook(request, householdId))) chooseHousehold(reply, householdId);
-  if (!repeated) planJob?.start(householdId);
+  if (!repeated) await planJob?.start(householdId);
   return found(null);
 }
 

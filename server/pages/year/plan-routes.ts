@@ -34,7 +34,7 @@ const drawnAnew = (path: string): string =>
 const plans: FastifyPluginAsync = async (app) => {
   app.post('/plan', async (request, reply) => {
     const wanted = back.parse(sentText(request, 'back'));
-    app.planJob?.start(request.household.id);
+    await app.planJob?.start(request.household.id);
 
     return wantsPart(request)
       ? reply.part(PlanStatus, presentPlanStatus(await planNow(request), reply.formKeys(), wanted))
@@ -43,7 +43,7 @@ const plans: FastifyPluginAsync = async (app) => {
 
   app.post('/plan/stop', async (request, reply) => {
     const wanted = back.parse(sentText(request, 'back'));
-    app.planJob?.cancel(request.household.id);
+    await app.planJob?.cancel(request.household.id);
     await Promise.race([app.planJob?.settled(request.household.id), setTimeout(longestWaitMs)]);
     if (!wantsPart(request)) return seeOther(reply, wanted);
 

@@ -2,9 +2,6 @@ import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { asWeek } from '../../../shared/week.ts';
 import { dayLines } from '../../../src/planning/days/day-lines.ts';
-import { moreToAsk } from '../../../src/planning/explanation/more-to-ask.ts';
-import { moveCost } from '../../../src/planning/explanation/move-cost.ts';
-import { worthOfMore } from '../../../src/planning/explanation/worth-of-more.ts';
 import { BatchWhy } from '../../../views/pages/year/batch-why.tsx';
 import { WeekCard } from '../../../views/pages/year/week-card.tsx';
 import { WorthOfMore, type WorthProps } from '../../../views/pages/year/worth.tsx';
@@ -149,11 +146,8 @@ async function worthNow(request: FastifyRequest, reply: FastifyReply): Promise<W
   const { planJob, db } = request.server;
   const plan = await newestPlan(db, request.household.id);
   if (planJob === null || plan === null) return null;
-  const worth = await planJob.ask(
-    request.household.id,
-    ({ solve }) => worthOfMore(plan.year, moreToAsk(plan.year, plan.plan), solve),
-    askerLeft(reply),
-  );
+  const worth = await planJob.ask(request.household.id, plan, { about: 'worth of more' }, askerLeft(reply));
+  if (worth === null) return null;
   return { state: 'answered', answer: presentWorth(worth, plan, request.reading) };
 }
 
@@ -169,12 +163,11 @@ async function movesNow(request: FastifyRequest, reply: FastifyReply): Promise<M
   const move = { recipe: session.recipe, week: asWeek(week) };
   const costs = await planJob.ask(
     request.household.id,
-    async ({ solve }) => ({
-      earlier: await moveCost(plan.year, plan.plan, { ...move, by: -1 }, solve),
-      later: await moveCost(plan.year, plan.plan, { ...move, by: 1 }, solve),
-    }),
+    plan,
+    { about: 'batch moved', ...move },
     askerLeft(reply),
   );
+  if (costs === null) return null;
   return { recipe, week, answer: presentMoves(move.week, costs, request.reading) };
 }
 

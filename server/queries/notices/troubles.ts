@@ -2,8 +2,7 @@ import type { HouseholdId } from '../../../shared/ids.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import { type Database, fileOf } from '../../database/database.ts';
 import { newestBackupAt } from '../../database/rotation.ts';
-import type { JobTable } from '../../database/tables.ts';
-import { jobsOf, wholeFile } from './jobs.ts';
+import { jobsOf, type KindOnRecord, wholeFile } from './jobs.ts';
 
 /** What the program could not do by itself, and somebody should know. */
 export type Trouble =
@@ -12,7 +11,7 @@ export type Trouble =
   /** The last job of its kind failed. */
   | {
       readonly kind: 'work failed';
-      readonly work: JobTable['kind'];
+      readonly work: KindOnRecord;
       readonly forOn: CalendarDate;
       readonly words: string;
       readonly isLetGo: boolean;
@@ -74,7 +73,7 @@ export async function failedWork(db: Database): Promise<number> {
     .selectFrom('job')
     .select((row) => row.fn.countAll<number>().as('n'))
     .where('job.failure', 'is not', null)
-    .where('job.kind', '!=', 'letter')
+    .where('job.kind', 'in', ['notices', 'replan', 'backup'])
     .where(({ not, exists, selectFrom }) =>
       not(
         exists(

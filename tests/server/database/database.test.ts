@@ -97,6 +97,8 @@ const saidByTheTypes: { readonly [Table in keyof Tables]: Columns<Tables[Table]>
     served_at: 'number?',
     lapses: 'number',
     solves_for: 'text?',
+    asked: 'text?',
+    said: 'text?',
   },
   clock_reading: { id: 'number', latest_at: 'number' },
   clock_jump: { seq: 'number', noticed_at: 'number', ahead_until: 'number' },

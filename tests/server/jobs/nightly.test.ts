@@ -1,7 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { nightWork } from '../../../server/jobs/night-work.ts';
 import { type NightKind, openNightly } from '../../../server/jobs/nightly.ts';
-import type { PlanJob } from '../../../server/jobs/plan-job.ts';
 import { jobsOf } from '../../../server/queries/notices/jobs.ts';
 import { failedWork, troublesOf } from '../../../server/queries/notices/troubles.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
@@ -128,13 +127,13 @@ describe('one household’s fault', () => {
     const reference = loadReferenceTables();
     const told: unknown[] = [];
     const planned: string[] = [];
-    const planJob = {
-      start: (id: string) => void planned.push(id),
-      settled: async () => {},
-      isClosing: () => false,
-      state: () => ({ state: 'idle' }) as const,
-    } as unknown as PlanJob;
-    const work = nightWork({ db: cast.db, file: ':memory:', reference, now: () => at, planJob });
+    const maker = {
+      make: async (id: HouseholdId) => {
+        planned.push(id);
+        return null;
+      },
+    };
+    const work = nightWork({ db: cast.db, file: ':memory:', reference, now: () => at, maker });
     let backups = 0;
 
     await openNightly({
@@ -216,14 +215,9 @@ describe('one household’s fault', () => {
 });
 
 test('a plan that failed at night is on record, with its words, and is not tried again when that is no use', async () => {
-  const planJob = {
-    start: () => {},
-    settled: async () => {},
-    isClosing: () => false,
-    state: () => ({ state: 'failed', words: 'No plan keeps all limits.', mayPass: false }) as const,
-  } as unknown as PlanJob;
+  const maker = { make: async () => ({ words: 'No plan keeps all limits.', mayPass: false }) };
   const reference = loadReferenceTables();
-  const work = nightWork({ db: cast.db, file: ':memory:', reference, now: () => at, planJob });
+  const work = nightWork({ db: cast.db, file: ':memory:', reference, now: () => at, maker });
   const nightly = openNightly({ db: cast.db, now: () => at, work: { ...work, backup: async () => {} } });
 
   await nightly.run();

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { SQLite } from '../../../server/database/sqlite.ts';
-import { AskerLeft, openPlanJob, type PlanJob, PlannerBusy } from '../../../server/jobs/plan-job.ts';
+import { openPlanJob, type PlanJob } from '../../../server/jobs/plan-job.ts';
 import { newestPlan } from '../../../server/queries/year/plans.ts';
 import { setAltitude } from '../../../server/records/household/kitchen.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
@@ -55,12 +55,14 @@ afterEach(() => job.close());
 let clock = noon;
 const open = (planYear: PlanYear, onError?: (cause: unknown) => void, aim?: AimSetting): PlanJob => {
   clock = noon;
+  // One at a time has the planner.
+  void job?.close();
   job = openPlanJob({
     db: cast.db,
     reference,
-    // A second passes between any two looks at the clock.
+    // Time passes between any two looks at the clock.
     now: () => {
-      clock += 1000;
+      clock += 1;
       return clock;
     },
     planYear,
@@ -72,7 +74,7 @@ const open = (planYear: PlanYear, onError?: (cause: unknown) => void, aim?: AimS
 };
 
 const planOnce = async (planYear: PlanYear) => {
-  open(planYear).start(quinceYard);
+  await open(planYear).start(quinceYard);
   await job.settled(quinceYard);
 };
 
@@ -110,16 +112,20 @@ describe('a plan made in the background', () => {
       });
     });
 
-    job.start(quinceYard);
-    job.start(quinceYard);
+    await job.start(quinceYard);
+    await job.start(quinceYard);
     while (started === 0) await new Promise((resolve) => setTimeout(resolve, 5));
-    const running = job.state(quinceYard);
+    let running = await job.state(quinceYard);
+    while (running.state === 'running' && running.best === null) {
+      await new Promise((resolve) => setTimeout(resolve, 5));
+      running = await job.state(quinceYard);
+    }
     finish(planned(500));
     await job.settled(quinceYard);
 
     expect(running).toMatchObject({ state: 'running', best: 500, bound: 450, gap: 0.1 });
     expect(started).toBe(1);
-    expect(job.state(quinceYard)).toEqual({ state: 'idle' });
+    expect(await job.state(quinceYard)).toEqual({ state: 'idle' });
   });
 
   test('that is cancelled leaves the last good plan as it was', async () => {
@@ -132,12 +138,12 @@ describe('a plan made in the background', () => {
       });
     });
 
-    job.start(quinceYard);
+    await job.start(quinceYard);
     while (!started) await new Promise((resolve) => setTimeout(resolve, 5));
-    job.cancel(quinceYard);
+    await job.cancel(quinceYard);
     await job.settled(quinceYard);
 
-    expect(job.state(quinceYard)).toEqual({ state: 'idle' });
+    expect(await job.state(quinceYard)).toEqual({ state: 'idle' });
     expect((await newestPlan(cast.db, quinceYard))?.plan.objective.total).toBe(1);
   });
 });
@@ -148,7 +154,7 @@ describe('a plan that fails', () => {
 
     await planOnce(async () => failed);
 
-    expect(job.state(quinceYard)).toMatchObject({
+    expect(await job.state(quinceYard)).toMatchObject({
       state: 'failed',
       words: expect.stringContaining('The plan before it is still here'),
     });
@@ -170,11 +176,11 @@ describe('a plan that fails', () => {
       (cause) => causes.push(cause),
     );
 
-    job.start(quinceYard);
+    await job.start(quinceYard);
     await job.settled(quinceYard);
 
     expect(causes).toHaveLength(1);
-    expect(job.state(quinceYard)).toMatchObject({
+    expect(await job.state(quinceYard)).toMatchObject({
       words: expect.not.stringContaining('undefined'),
     });
   });
@@ -194,7 +200,7 @@ describe('a plan that is kept', () => {
       undefined,
       fewYears,
     );
-    job.start(quinceYard);
+    await job.start(quinceYard);
     await job.planned(quinceYard);
     const first = await newest();
     await job.settled(quinceYard);
@@ -204,50 +210,33 @@ describe('a plan that is kept', () => {
     expect(last?.reached?.years).toBe(20);
     expect(last?.reached?.items.map(({ item }) => item)).not.toContain('oats');
     expect(await cast.db.selectFrom('plan').select('id').execute()).toHaveLength(1);
-    expect(job.state(quinceYard)).toEqual({ state: 'idle' });
+    expect(await job.state(quinceYard)).toEqual({ state: 'idle' });
   });
 
   test('is there to be read while it is checked, and a new start lets the check go', async () => {
     // Long enough that the check is still on when it is let go.
     const job = open(async () => planned(1), undefined, { years: 1_000_000, rounds: 0 });
-    job.start(quinceYard);
+    await job.start(quinceYard);
     await job.planned(quinceYard);
-    while (job.state(quinceYard).state !== 'checking') await new Promise((resolve) => setTimeout(resolve, 5));
+    while ((await job.state(quinceYard)).state !== 'checking')
+      await new Promise((resolve) => setTimeout(resolve, 5));
     const first = await newest();
-    job.start(quinceYard);
+    await job.start(quinceYard);
     await job.planned(quinceYard);
     const second = await newest();
-    job.cancel(quinceYard);
+    await job.cancel(quinceYard);
     await job.settled(quinceYard);
 
     expect(first?.plan.objective.total).toBe(1);
     expect(second?.id).not.toBe(first?.id);
-    expect(job.state(quinceYard)).toEqual({ state: 'idle' });
+    expect(await job.state(quinceYard)).toEqual({ state: 'idle' });
   });
-});
-
-test('questions to the planner are answered one after the other, the failed ones too', async () => {
-  const job = open(async () => planned(1));
-  const order: string[] = [];
-  const ask = (name: string, fails = false) =>
-    job.ask(quinceYard, async () => {
-      order.push(`${name} begins`);
-      await new Promise((resolve) => setTimeout(resolve, 5));
-      order.push(`${name} ends`);
-      if (fails) throw new Error('no answer');
-      return name;
-    });
-
-  const answers = await Promise.allSettled([ask('one', true), ask('two')]);
-
-  expect(answers.map(({ status }) => status)).toEqual(['rejected', 'fulfilled']);
-  expect(order).toEqual(['one begins', 'one ends', 'two begins', 'two ends']);
 });
 
 test('of many plans of one day the newest three and the first are kept', async () => {
   open(async () => planned(1));
   for (let made = 0; made < 23; made += 1) {
-    job.start(quinceYard);
+    await job.start(quinceYard);
     await job.settled(quinceYard);
   }
 
@@ -262,65 +251,11 @@ test('a kept plan is never changed', async () => {
   );
 });
 
-describe('questions', () => {
-  test('beyond three that wait are refused, and taken again once there is room', async () => {
-    const job = open(async () => planned(1));
-    let answerFirst = () => {};
-    const first = job.ask(
-      quinceYard,
-      () =>
-        new Promise<void>((resolve) => {
-          answerFirst = resolve;
-        }),
-    );
-    const waiting = [1, 2, 3].map(() => job.ask(quinceYard, async () => 'answered'));
-
-    await expect(job.ask(quinceYard, async () => 'one too many')).rejects.toThrow(PlannerBusy);
-    expect(await job.ask('another household', async () => 'its own')).toBe('its own');
-    answerFirst();
-    await Promise.all([first, ...waiting]);
-
-    expect(await job.ask(quinceYard, async () => 'again')).toBe('again');
-  });
-
-  test('end when their asker leaves: one that waits is never begun, one that runs is called off', async () => {
-    const job = open((_, options) =>
-      options?.signal === undefined
-        ? Promise.resolve(planned(1))
-        : new Promise((resolve) =>
-            options.signal?.addEventListener('abort', () =>
-              resolve({ outcome: 'cancelled', detail: '', fallback: { plan: planCosting(1), paths: [] } }),
-            ),
-          ),
-    );
-    const leaving = new AbortController();
-    let begun = 0;
-    const ask = () =>
-      job.ask(
-        quinceYard,
-        ({ planYear }) => {
-          begun += 1;
-          return planYear({} as never);
-        },
-        leaving.signal,
-      );
-    const asked = [ask(), ask(), ask()];
-    while (begun === 0) await new Promise(setImmediate);
-
-    leaving.abort();
-
-    const answers = await Promise.allSettled(asked);
-    expect(begun).toBe(1);
-    for (const answer of answers)
-      expect(answer).toMatchObject({ status: 'rejected', reason: expect.any(AskerLeft) });
-  });
-});
-
 describe('planning that cannot be done', () => {
   test('on a full disk is said as such', async () => {
     await planOnce(() => Promise.reject(new SQLite.SqliteError('database or disk is full', 'SQLITE_FULL')));
 
-    expect(job.state(quinceYard)).toMatchObject({
+    expect(await job.state(quinceYard)).toMatchObject({
       state: 'failed',
       words: expect.stringMatching(/no room on the disk/),
     });

@@ -23,7 +23,7 @@ beforeEach(async () => {
     db,
     reference,
     now: () => Date.UTC(2026, 3, 15, 16),
-    planJob: { ...plansNothing, start: (id) => void planned.push(id) },
+    planJob: { ...plansNothing, start: async (id) => void planned.push(id) },
   });
   visitor = new Visitor(app);
 });

@@ -10,14 +10,14 @@ import { Visitor, wordsOf } from '../../../builders/visitor.ts';
 class StagedPlanner {
   now: PlanJobState = { state: 'idle' };
   asked = 0;
-  state(): PlanJobState {
+  async state(): Promise<PlanJobState> {
     return this.now;
   }
-  start(): void {
+  async start(): Promise<void> {
     this.asked += 1;
     this.now = { state: 'running', startedAt: noon, best: null, bound: null, gap: null };
   }
-  cancel(): void {
+  async cancel(): Promise<void> {
     this.now = { state: 'idle' };
   }
   settled(): Promise<void> {
