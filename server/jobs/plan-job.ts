@@ -1,3 +1,4 @@
+import { EventEmitter, once } from 'node:events';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
@@ -43,7 +44,8 @@ const lookedEveryMs = 5000;
 /** Plans what is asked for, at once, and answers questions. */
 export function openPlanJob(parts: PlanMakerParts): PlanJobHere {
   const { db, now } = parts;
-  const maker = openPlanMaker(parts);
+  const kept = new EventEmitter();
+  const maker = openPlanMaker({ ...parts, onKept: (householdId) => void kept.emit(householdId) });
   const runners = planRunners({ ...parts, maker, answers: false, atOnce: plansAtOnce });
   const requests = planRequests({ db, now, onAsked: runners.wake, onStopped: maker.stop });
   const questions = questionsHere(parts.plannerOf ?? (() => parts));
@@ -52,6 +54,15 @@ export function openPlanJob(parts: PlanMakerParts): PlanJobHere {
     ...requests,
     maker,
     wake: runners.wake,
+    planned: (householdId) => {
+      const leaving = new AbortController();
+      return Promise.race([
+        once(kept, householdId, { signal: leaving.signal }).catch(() => {}),
+        requests.planned(householdId),
+      ])
+        .then(() => {})
+        .finally(() => leaving.abort());
+    },
     ask: (householdId, plan, question, left) =>
       questions.ask(householdId, (planner) => answerTo(question, plan, planner), left),
     close: async () => {

@@ -53,6 +53,8 @@ export interface PlanMakerParts extends Planner {
   readonly aim?: AimSetting | undefined;
   /** Told of what went wrong in our own code. */
   readonly onError?: ((cause: unknown) => void) | undefined;
+  /** Told that a plan was kept, before it is checked. */
+  readonly onKept?: ((householdId: string) => void) | undefined;
   /** How often it is said how far a plan is, and looked whether it is still wanted. */
   readonly saidEveryMs?: number | undefined;
 }
@@ -126,6 +128,7 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
   };
 
   const makeAndCheck = async (making: Making): Promise<PlanFailure | null> => {
+    const { householdId } = making;
     const { signal } = making.cancelling;
     const made = await makePlan(making).catch((cause: unknown) => {
       if (signal.aborted) return null;
@@ -134,6 +137,7 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
     });
     if (made === null && closing) throw new LetGo();
     if (made === null || 'words' in made) return made;
+    parts.onKept?.(householdId);
     if (parts.aim === undefined || signal.aborted) return null;
     await making.said.change({ phase: 'checking' });
     await checkPlan(making, made, parts.aim).catch((cause: unknown) => {

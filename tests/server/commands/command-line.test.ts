@@ -77,7 +77,7 @@ describe('the command line', () => {
     const { exit, complaint } = shelfward('frobnicate');
 
     expect(exit).toBe(2);
-    expect(complaint).toContain('; there are serve, plan');
+    expect(complaint).toContain('; there are serve, work, migrate, plan');
     expect(complaint).toContain('There is no command “frobnicate”');
   });
 

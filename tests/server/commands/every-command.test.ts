@@ -20,6 +20,8 @@ const copy = join(folder, 'copy.sqlite');
 /** What each command is typed with when it is typed rightly, without `--database`. */
 const rightly: Readonly<Record<string, readonly string[]>> = {
   serve: ['--port', '0'],
+  work: ['--lanes', 'now,night', '--solvers', '1'],
+  migrate: [],
   plan: [],
   glut: ['plums', '40', 'lb'],
   notices: [],
