@@ -21,7 +21,7 @@ import { type Database, openDatabase } from '../database/database.ts';
 import { wayBack } from '../database/opening.ts';
 import { isAddress } from '../database/place.ts';
 import { newestBackup } from '../database/rotation.ts';
-import { lockForServing, lockForWorking } from '../database/serving-lock.ts';
+import { lockForBoth, lockForServing } from '../database/serving-lock.ts';
 import { makeDemoHousehold } from '../demo/make-demo.ts';
 import { openMailJob } from '../jobs/mail-job.ts';
 import { nightWork } from '../jobs/night-work.ts';
@@ -87,10 +87,8 @@ export async function run(args: readonly string[]): Promise<number> {
   const stopped = once(stopping.signal, 'abort');
   for (const signal of ['SIGTERM', 'SIGINT'] as const) process.once(signal, () => stopping.abort());
   const works = !options.value['without-work'];
-  const lock = lockForServing(file.value);
+  const lock = (works ? lockForBoth : lockForServing)(file.value);
   if (!lock.ok) return complain(lock.problems, couldNot);
-  const workLock = works ? lockForWorking(file.value) : null;
-  if (workLock?.ok === false) return complain(workLock.problems, couldNot);
   const db = await openDatabase(file.value);
   const seedKeys =
     file.value === ':memory:'
@@ -189,7 +187,6 @@ export async function run(args: readonly string[]): Promise<number> {
     await closePlanner();
     await db.destroy();
     lock.value.release();
-    if (workLock?.ok) workLock.value.release();
   };
   try {
     await app.listen(socket === '' ? { host, port: options.value.port } : { path: socket });

@@ -9,7 +9,7 @@ import { engineOf } from './engine-of.ts';
 import { makeFolder } from './folder.ts';
 import { insertStatement, rowsOfStatement } from './insert-statement.ts';
 import { isAddress, shownPlace } from './place.ts';
-import { lockForServing } from './serving-lock.ts';
+import { lockForBoth } from './serving-lock.ts';
 import { toDisk } from './to-disk.ts';
 
 // Everything one database holds, moved into another that is empty: from a file into PostgreSQL, and back. Rows go by the key of
@@ -46,11 +46,11 @@ export async function move(wish: Wish): Promise<Outcome<readonly MovedTable[]>> 
       'file-there',
       `There is a file at ${to} already. A move begins a new one: name it with --to.`,
     );
-  const lock = await named('--from', async () => (existsSync(from) ? lockForServing(from) : null));
+  const lock = await named('--from', async () => (existsSync(from) ? lockForBoth(from) : null));
   if (lock?.ok === false)
     return refuse(
       'served-already',
-      `A server of this machine serves ${from}, and what it writes meanwhile would stay behind. Stop it, then move.`,
+      `A server of this machine serves ${from} or works for it, and what it writes meanwhile would stay behind. Stop it, then move.`,
     );
   try {
     const source = await named('--from', () => openToRead(from));

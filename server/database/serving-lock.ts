@@ -35,6 +35,23 @@ export const lockForWorking = (file: string): Outcome<ServingLock> =>
     message: `Another program of this machine does the background work of ${file}. Stop that one first, start this one with --without-work if it is to serve pages alone, or name another file with --database.`,
   });
 
+/** Neither serves nor works meanwhile. */
+export function lockForBoth(file: string): Outcome<ServingLock> {
+  const serving = lockForServing(file);
+  if (!serving.ok) return serving;
+  const working = lockForWorking(file);
+  if (!working.ok) {
+    serving.value.release();
+    return working;
+  }
+  return found({
+    release: () => {
+      working.value.release();
+      serving.value.release();
+    },
+  });
+}
+
 function lock(file: string, part: 'serving' | 'working', problem: Problem): Outcome<ServingLock> {
   // Several programs of one database are told apart by the database; what one remembers by itself is another's to see later.
   if (file === ':memory:' || isAddress(file)) return found({ release: () => {} });
