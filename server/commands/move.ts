@@ -24,7 +24,7 @@ export async function run(args: readonly string[]): Promise<number> {
   const tables = moved.value;
   const filled = tables.filter(({ rows }) => rows > 0);
   for (const { name, rows, digest } of filled)
-    console.log(`${name.padEnd(28)}${String(rows).padStart(9)}  ${digest.slice(0, 16)}`);
+    console.log(`${name.replaceAll('_', ' ').padEnd(28)}${String(rows).padStart(9)}  ${digest.slice(0, 16)}`);
   const rows = filled.reduce((sum, table) => sum + table.rows, 0);
   console.log(
     `Moved ${counted(rows, 'row')} of ${counted(filled.length, 'table')} into ${shownPlace(to)}; each table was read again there and is the same. ${counted(tables.length - filled.length, 'table is', 'tables are')} empty.`,

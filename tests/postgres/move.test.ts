@@ -405,7 +405,7 @@ describe('the command', () => {
 
     expect(exit).toBe(0);
     expect(printed).toMatch(/^household +5 {2}[0-9a-f]{16}$/m);
-    expect(printed).toMatch(/^jar_event +\d+ {2}[0-9a-f]{16}$/m);
+    expect(printed).toMatch(/^jar event +\d+ {2}[0-9a-f]{16}$/m);
     expect(printed).toMatch(
       /^Moved [\d,]+ rows of \d+ tables into postgres:\/\/shelfward@localhost\/test_\w+; /m,
     );

@@ -76,6 +76,12 @@ const typed = (
     ],
     backup: [[copy], [copy], []],
     restore: [[copy], [join(folder, 'nowhere.sqlite')], []],
+    move: [
+      ['--from', copy, '--to', join(folder, 'moved.sqlite')],
+      ['--from', copy, '--to', copy],
+      ['--from', join(folder, 'nowhere.sqlite'), '--to', join(folder, 'another.sqlite')],
+      [],
+    ],
     'passphrase-reset': [['Nobody'], []],
     'allow-household': [['Nobody'], []],
     'rotate-key': [[]],
