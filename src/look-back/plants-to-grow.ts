@@ -1,4 +1,4 @@
-import { plantsFor } from '../consumption/produce-for-target.ts';
+import { plantsFor } from '../consumption/plants-for-produce.ts';
 import type { HouseholdFacts } from '../household/facts.ts';
 import type { GardenYield } from '../household/garden-yield.ts';
 import { produceTaken } from '../household/produce-taken.ts';

@@ -1,6 +1,6 @@
 import type { ItemId, SourceId } from '../../shared/ids.ts';
 import { addDays, asDate, type CalendarDate, daysBetween, laterOf, yearOf } from '../../shared/week.ts';
-import { yieldPerPlant } from '../consumption/produce-for-target.ts';
+import { yieldPerPlant } from '../consumption/plants-for-produce.ts';
 import type { GardenYield } from '../household/garden-yield.ts';
 import type { HarvestWindow, Source } from '../household/source.ts';
 import { type AccountEvent, accountOf, type ItemAccount, standingEvents } from '../shelf/account.ts';

@@ -7,7 +7,6 @@ import { moveCost } from '../../src/planning/explanation/move-cost.ts';
 import { wishReasons } from '../../src/planning/explanation/wish-reasons.ts';
 import { worthOfMore } from '../../src/planning/explanation/worth-of-more.ts';
 import { glutWays } from '../../src/planning/glut/glut.ts';
-import { yearWithGlut } from '../../src/planning/glut/year-with-glut.ts';
 import { makePlan, type PlannedYear, type PlanOptions } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { yearWalk } from '../../src/planning/year/year-walk.ts';
@@ -263,9 +262,16 @@ describe('a glut of plums', () => {
 
   it('is worked up this week when the year is planned again, and what it displaces is named', async () => {
     const before = await planned(plumYear());
-    const after = await planned(yearWithGlut(plumYear(), { crop: plum, lb: 30 }), {
-      earlier: before.plan.weeks,
-    });
+    const [orchard] = plumYear().sources;
+    if (orchard === undefined) throw new Error('the year of plums has no source');
+    const atHand = {
+      ...orchard,
+      id: 'at-hand' as typeof orchard.id,
+      lbByWeek: plumWeeks.map((_, week) => (week === 0 ? 30 : 0)),
+      priceCentsPerLbByWeek: plumWeeks.map(() => asCents(0)),
+      isAtHand: true as const,
+    };
+    const after = await planned(plumYear({ sources: [orchard, atHand] }), { earlier: before.plan.weeks });
 
     const { batches, spend } = planDifference(before.plan, after.plan);
 

@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { jarSizes, nominalMl } from '../../shared/jar.ts';
 import { feetPerMetre, litresPerQuart, poundsPerKilogram } from '../../shared/measures.ts';
-import { amountOf } from '../../src/preserving/recipes/produce-needed.ts';
 
 // NIST Handbook 44, appendix C (general tables of units of measurement): 1 US gallon is 231 cubic inches, 1 inch 2.54 cm,
 // 1 foot 0.3048 m, 1 avoirdupois pound 0.45359237 kg, 1 US bushel 2,150.42 cubic inches; all exact.
@@ -21,7 +20,6 @@ describe('conversions the program computes with', () => {
   test.each([
     ['a quart in litres', litresPerQuart, exactly('qt', 'mL') / 1000, (231 / 4) * (cubicInchMl / 1000)],
     ['a pound in kilograms', 1 / poundsPerKilogram, exactly('lb', 'kg'), 0.45359237],
-    ['a pound of produce, shown in kilograms', amountOf(1).kilograms, exactly('lb', 'kg'), 0.45359237],
   ])('%s: as in the table, and as in the handbook', (_, used, inTable, inHandbook) => {
     expect(used).toBeCloseTo(inTable, 12);
     expect(used).toBeCloseTo(inHandbook, 9);

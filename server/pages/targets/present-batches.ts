@@ -1,5 +1,5 @@
 import { counted, isOrAre, wordFor } from '../../../shared/counting.ts';
-import { plantsFor } from '../../../src/consumption/produce-for-target.ts';
+import { plantsFor } from '../../../src/consumption/plants-for-produce.ts';
 import { cropName } from '../../../src/harvest/crop-name.ts';
 import { formatNumber, formatQuantity } from '../../../views/words/format.ts';
 import { amountOf } from '../../words/shelf-units.ts';

@@ -123,30 +123,3 @@ const refusedChange = (rule: string, source: Citation): Ruling<never> =>
       `Allowed changes, where they apply: ${recipeChanges.map((change) => change.replaceAll('-', ' ')).join(', ')}. Otherwise refrigerate or freeze what was made.`,
     ),
   );
-
-/** A substitution of one ingredient, keyed by the food it goes into. */
-export interface Substitution {
-  readonly kind: RecipeKind;
-  readonly from: 'vinegar' | 'bottled-lemon-juice' | 'citric-acid' | 'fresh-lemon-juice' | 'homemade-vinegar';
-  readonly to: 'vinegar' | 'bottled-lemon-juice' | 'citric-acid' | 'fresh-lemon-juice' | 'homemade-vinegar';
-}
-
-/**
- * Whether one acid may stand in for another, never with less acid: lemon juice for vinegar in salsa. Fresh lemon juice
- * and homemade vinegar never stand in for anything. Acid per jar of tomatoes, figs and Asian pears is chosen among its
- * printed doses instead.
- */
-export const substitutionRuling = (substitution: Substitution): Ruling<true> => {
-  if (substitution.from === substitution.to) return allowed(true);
-  const { kind, from, to } = substitution;
-  if (kind === 'salsa' && from === 'vinegar' && to === 'bottled-lemon-juice') return allowed(true);
-  return forbidden(
-    refusal(
-      'substitution-not-allowed',
-      'ingredient',
-      `${to} must not stand in for ${from} in a ${kind}; the acid is part of what was tested`,
-      cite('USDA-G3', 'p3-19 to p3-21'),
-      'Use the acid the recipe prints, bought and of known strength.',
-    ),
-  );
-};

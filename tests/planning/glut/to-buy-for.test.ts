@@ -2,7 +2,6 @@ import { describe, expect, test } from 'vitest';
 import { asCents } from '../../../shared/money.ts';
 import { glutDifference } from '../../../src/planning/glut/glut-difference.ts';
 import { toBuyFor } from '../../../src/planning/glut/to-buy-for.ts';
-import { yearWithGlut } from '../../../src/planning/glut/year-with-glut.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
 import type { PlannedRecipe, PlannedSource, PlanningYear } from '../../../src/planning/planning-year.ts';
 import { jamRecipe, plumWeeks, plumYear } from '../plum-year.ts';
@@ -65,45 +64,6 @@ describe('what has to be bought for batches', () => {
     expect(of(source('stall', 10, 90), source('farm', 0, 70)).cost).toBe(2 * 4 * 90);
     expect(of()).toEqual({ cost: 0, withoutPrice: ['pear'] });
     expect(of(source('farm', 0, 70)).withoutPrice).toEqual(['pear']);
-  });
-});
-
-describe('the year with a glut in its first week', () => {
-  const glut = { crop: plum, lb: 60 };
-
-  test('has it for nothing, now and only now, for as long as its sources say', () => {
-    const [, source] = yearWithGlut(plumYear(), glut).sources;
-    expect(source).toMatchObject({
-      id: 'glut-of-plum',
-      crop: 'plum',
-      kind: 'garden',
-      useByDays: 4,
-      poorYearChance: 0,
-      poorYearShare: 1,
-      fallBack: 'do-without',
-    });
-    expect(source?.lbByWeek).toEqual(plumWeeks.map((_, week) => (week === 0 ? 60 : 0)));
-    expect(source?.priceCentsPerLbByWeek).toEqual(plumWeeks.map(() => 0));
-    const sources = [
-      ...plumYear().sources,
-      { ...plumYear().sources[0], id: 'b', useByDays: 2 } as PlannedSource,
-    ];
-    expect(yearWithGlut(plumYear({ sources }), glut).sources.at(-1)?.useByDays).toBe(2);
-    expect(yearWithGlut(plumYear({ sources: [] }), glut).sources.at(-1)?.useByDays).toBe(3);
-  });
-
-  test('lets its recipes begin now, out of their months, and no others', () => {
-    const closed = { allowedByWeek: plumWeeks.map((_, week) => week === 35) };
-    const recipes = [
-      { ...jamRecipe, ...closed },
-      { ...jamRecipe, ...closed, id: 'pears' as never, produce: [{ crop: pear, lb: 1, mayBeFrozen: false }] },
-      jamRecipe,
-      { ...jamRecipe, ...closed, stages: { weeks: 2 } as never },
-    ];
-    const open = yearWithGlut(plumYear({ recipes }), glut).recipes.map(({ allowedByWeek }) =>
-      allowedByWeek?.flatMap((allowed, week) => (allowed ? [week] : [])),
-    );
-    expect(open).toEqual([[0, 35], [35], undefined, [2, 35]]);
   });
 });
 

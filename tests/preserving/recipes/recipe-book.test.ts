@@ -3,7 +3,7 @@ import type { RecipeKind } from '../../../shared/schemas/reference/recipe.ts';
 import { asDate } from '../../../shared/week.ts';
 import type { Canner } from '../../../src/preserving/canner.ts';
 import { recipeBook } from '../../../src/preserving/recipes/recipe-book.ts';
-import { changesRuling, substitutionRuling } from '../../../src/preserving/recipes/recipe-changes.ts';
+import { changesRuling } from '../../../src/preserving/recipes/recipe-changes.ts';
 import {
   processedOn,
   readyFrom,
@@ -163,13 +163,5 @@ describe("a household's own copy of a tested recipe", () => {
     expect(changesRuling(recipeOf('bread-and-butter-pickles'), ['salt']).ok).toBe(true);
     expect(changesRuling(recipeOf('14-day-sweet-pickles'), ['salt']).ok).toBe(false);
     expect(changesRuling(recipeOf('strawberry-jam'), ['less-sugar']).ok).toBe(false);
-  });
-
-  test('lemon juice may replace vinegar in salsa, never the reverse, and never fresh juice or homemade vinegar', () => {
-    expect(substitutionRuling({ kind: 'salsa', from: 'vinegar', to: 'bottled-lemon-juice' }).ok).toBe(true);
-    expect(substitutionRuling({ kind: 'salsa', from: 'bottled-lemon-juice', to: 'vinegar' }).ok).toBe(false);
-    expect(substitutionRuling({ kind: 'salsa', from: 'vinegar', to: 'fresh-lemon-juice' }).ok).toBe(false);
-    expect(substitutionRuling({ kind: 'relish', from: 'vinegar', to: 'homemade-vinegar' }).ok).toBe(false);
-    expect(substitutionRuling({ kind: 'pickle', from: 'vinegar', to: 'bottled-lemon-juice' }).ok).toBe(false);
   });
 });

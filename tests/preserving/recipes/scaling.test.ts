@@ -1,11 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import {
-  amountOf,
-  poundsForLoads,
-  poundsForQuarts,
-  quartsFromContainers,
-} from '../../../src/preserving/recipes/produce-needed.ts';
 import { recipeBook } from '../../../src/preserving/recipes/recipe-book.ts';
 import { scaleBatches } from '../../../src/preserving/recipes/scaling.ts';
 import { shoppingList } from '../../../src/preserving/recipes/shopping-list.ts';
@@ -62,31 +56,21 @@ describe('produce for canner loads, one printed paragraph a line', () => {
       const row = yieldOf(foodKey);
 
       expect(row.locator).toContain(page);
-      expect(poundsForLoads(row, '7-quarts', 1)).toEqual({ low: sevenQuarts, high: sevenQuarts });
-      expect(poundsForLoads(row, '9-pints', 2)).toEqual({ low: 2 * ninePints, high: 2 * ninePints });
-      expect(quartsFromContainers(row, 1)).toEqual({ low, high });
+      expect(row.lbPerSevenQuartLoad).toEqual({ low: sevenQuarts, high: sevenQuarts });
+      expect(row.lbPerNinePintLoad).toEqual({ low: ninePints, high: ninePints });
+      expect(row).toMatchObject({ quantity: 1, yieldLowQuarts: low, yieldHighQuarts: high });
     },
   );
 
   test('thin sauce needs 35 lb for 7 quarts, thick sauce 46 lb (Guide 3, p3-8)', () => {
-    expect(poundsForLoads(yieldOf('tomato-sauce', 'thin'), '7-quarts', 1)?.low).toBe(35);
-    expect(poundsForLoads(yieldOf('tomato-sauce', 'thick'), '7-quarts', 1)?.low).toBe(46);
+    expect(yieldOf('tomato-sauce', 'thin').lbPerSevenQuartLoad?.low).toBe(35);
+    expect(yieldOf('tomato-sauce', 'thick').lbPerSevenQuartLoad?.low).toBe(46);
   });
 
-  test('a 48-lb bushel of sauce apples yields 14 to 19 quarts, two bushels twice that', () => {
-    expect(quartsFromContainers(yieldOf('applesauce'), 2)).toEqual({ low: 28, high: 38 });
-    expect(amountOf(48, yieldOf('applesauce')).containers).toEqual({ count: 1, unit: 'bushel' });
-  });
-
-  test('by the quart: 5 quarts of peaches take 12.5 lb, 5.67 kg', () => {
-    const pounds = poundsForQuarts(yieldOf('peaches'), 5);
-
-    expect(pounds).toEqual({ low: 12.5, high: 12.5 });
-    expect(amountOf(12.5).kilograms).toBeCloseTo(5.6699, 4);
-  });
-
-  test('a food without a printed yield gives none', () => {
-    expect(quartsFromContainers(yieldOf('figs'), 1)).toBeUndefined();
+  test('a bushel of sauce apples weighs 48 lb; a quart of peaches takes 2.5 lb; of figs no yield is printed', () => {
+    expect(yieldOf('applesauce')).toMatchObject({ unit: 'bushel', unitWeightLb: 48 });
+    expect(yieldOf('peaches').lbPerQuart).toEqual({ low: 2.5, high: 2.5 });
+    expect(yieldOf('figs').yieldLowQuarts).toBeNull();
   });
 });
 

@@ -1,14 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { plantsFor, produceLbFor, yieldPerPlant } from '../../src/consumption/produce-for-target.ts';
+import { plantsFor, yieldPerPlant } from '../../src/consumption/plants-for-produce.ts';
 
-// USDA, Complete Guide to Home Canning (2015), applesauce: 21 lb for 7 quarts, 13.5 lb for 9 pints (read).
-describe('from jars to pounds to plants', () => {
-  it('needs 3 lb of apples a quart of sauce', () => {
-    const perQuart = 21 / 7;
-    expect(produceLbFor(7, { lowLb: perQuart, highLb: perQuart })).toEqual({ low: 21, high: 21 });
-    expect(produceLbFor(9, { lowLb: 13.5 / 9, highLb: 13.5 / 9 }).low).toBeCloseTo(13.5, 12);
-  });
-
+describe('from pounds to plants', () => {
   it('plants whole plants, enough of them', () => {
     expect(plantsFor(60, 8)).toBe(8);
     expect(plantsFor(64, 8)).toBe(8);

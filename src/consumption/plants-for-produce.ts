@@ -1,20 +1,3 @@
-/** Pounds of produce that one unit takes: from a published yield or the household's own. */
-export interface ProducePerUnit {
-  readonly lowLb: number;
-  readonly highLb: number;
-}
-
-export interface Range {
-  readonly low: number;
-  readonly high: number;
-}
-
-/** Pounds of produce for this many units, from the sparing and from the generous figure. */
-export const produceLbFor = (units: number, perUnit: ProducePerUnit): Range => ({
-  low: units * perUnit.lowLb,
-  high: units * perUnit.highLb,
-});
-
 /** Seasons of one's own harvest for which the declared yield of a plant counts. */
 const declaredYieldWeight = 2;
 
