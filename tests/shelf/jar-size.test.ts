@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { type JarSizeQuestion, jarSizeAdvice } from '../../src/shelf/jar-size/jar-size-advice.ts';
+import { jarSizes, nominalMl } from '../../shared/jar.ts';
+import {
+  type JarSizeQuestion,
+  jarSizeAdvice,
+  jarSizeNames,
+} from '../../src/shelf/jar-size/jar-size-advice.ts';
 import { openedJarWaste } from '../../src/shelf/jar-size/opened-jar-waste.ts';
 import { seeded } from './households-use.ts';
 
@@ -153,5 +158,74 @@ describe('which jar', () => {
     );
     expect(advice.ownSizes.map((own) => own.size)).toEqual(['quarter-pint']);
     expect(advice.sentence).toContain('12 in quarter-pints for presents.');
+  });
+
+  it('is called by its name, one and several, in every size', () => {
+    const names = Object.values(jarSizeNames).map(({ one, many }) => `${one}, ${many}`);
+    expect(names).toEqual([
+      'quarter-pint, quarter-pints',
+      'half-pint, half-pints',
+      '12-oz jar, 12-oz jars',
+      'pint, pints',
+      '24-oz jar, 24-oz jars',
+      '28-oz jar, 28-oz jars',
+      'quart, quarts',
+      'half-gallon, half-gallons',
+      '250 mL jar, 250 mL jars',
+      '500 mL jar, 500 mL jars',
+      '1 L jar, 1 L jars',
+    ]);
+    expect(Object.keys(jarSizeNames)).toEqual(jarSizes);
+  });
+
+  it('is thrown away in hundredths, or not at all', () => {
+    const of = (perWeek: number) =>
+      jarSizeAdvice(question({ sittings: { perWeek, spread: 1, servings: 1 } })).sentence;
+    expect(of(60)).toBe(
+      'Plum jam: pints, because none of an opened one is thrown away, about as little as with any size, and a serving costs least in them.',
+    );
+    expect(jarSizeAdvice(question({ keepColdDays: null })).sentence).toBe(
+      'Plum jam: pints, because an opened jar has no limit and a serving costs least in them.',
+    );
+  });
+
+  it('is a meal within a fifth of it, and no further', () => {
+    const decided = (mealServings: number) =>
+      jarSizeAdvice(question({ servingMl: 100, mealServings, candidates: question().candidates.slice(2) }))
+        .decidedBy;
+    const pint = nominalMl.pint / 100;
+    expect(decided(pint / 1.19)).toBe('meal');
+    expect(decided(pint / 1.21)).toBe('only-size');
+    expect(decided(pint / 0.81)).toBe('meal');
+    expect(decided(pint / 0.79)).toBe('only-size');
+  });
+
+  it('of two sizes about as near is the one that is nearer by its share', () => {
+    // A half-pint holds half of a meal of a pint, a quart twice as much; of 1.5 pints the pint is nearer.
+    const candidates = (['half-pint', 'pint', 'quart'] as const).map((size) => ({
+      size,
+      hasTestedProcess: true,
+      costCents: 1,
+    }));
+    const size = (pints: number) =>
+      jarSizeAdvice(
+        question({
+          servingMl: nominalMl.pint,
+          mealServings: pints,
+          sittings: { perWeek: 9, spread: 1, servings: pints },
+          candidates,
+        }),
+      ).size;
+    expect(size(1.1)).toBe('pint');
+    expect(size(1.8)).toBe('quart');
+    expect(size(0.55)).toBe('half-pint');
+  });
+
+  it('is looked at from the smallest on, whatever order they come in', () => {
+    const backwards = jarSizeAdvice(question({ candidates: question().candidates.toReversed() }));
+    expect(backwards).toEqual(jarSizeAdvice(question()));
+    expect(backwards.findings.map(({ size }) => size)).toEqual(['quarter-pint', 'half-pint', 'pint']);
+    expect(backwards.findings.map(({ servings }) => Math.round(servings))).toEqual([8, 16, 32]);
+    expect(backwards.findings[1]?.costCentsPerServing).toBeCloseTo(2, 9);
   });
 });

@@ -8,7 +8,7 @@ import type { VesselGuesses } from '../year/vessels.ts';
 import type { Glut } from './glut.ts';
 
 /** Days a glut keeps when no source of the crop says so. */
-export const daysWhenNotKnown = 3;
+const daysWhenNotKnown = 3;
 
 /** A glut as produce that lies at hand, and the year with it. */
 export interface GlutAtHand {
