@@ -241,3 +241,20 @@ describe('shopping for a session', () => {
     }
   });
 });
+
+describe('a tested batch', () => {
+  test('is made whole, 1 to 100 times', () => {
+    for (const batches of [1, 100]) expect(scaleBatches(recipeOf('apple-butter'), batches).ok).toBe(true);
+    for (const batches of [0, 101, 1.5, -1, Number.NaN])
+      expect(scaleBatches(recipeOf('apple-butter'), batches)).toMatchObject({
+        ok: false,
+        problems: [
+          {
+            code: 'batches-not-whole',
+            path: ['batches'],
+            message: `A tested batch is not divided: ${batches} is not a whole number from 1 to 100 (USDA-G1, p1-30). Make one whole batch, or freeze part of the produce.`,
+          },
+        ],
+      });
+  });
+});
