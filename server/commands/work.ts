@@ -2,21 +2,13 @@ import { once } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { z } from 'zod';
 import { counted } from '../../shared/counting.ts';
-import type { HouseholdId } from '../../shared/ids.ts';
 import { numberField, optionalTextField } from '../../shared/schemas/form-fields.ts';
 import { usualPlay } from '../../src/planning/simulation/aimed-plan.ts';
 import { wallClock } from '../clock.ts';
 import { openDatabase } from '../database/database.ts';
 import { lockForWorking } from '../database/serving-lock.ts';
-import { openMailJob } from '../jobs/mail-job.ts';
-import { nightWork } from '../jobs/night-work.ts';
-import { openNightly } from '../jobs/nightly.ts';
-import { planRunners } from '../jobs/plan-job.ts';
-import { openPlanMaker } from '../jobs/plan-maker.ts';
-import { planRequests } from '../jobs/plan-requests.ts';
-import { repeating } from '../jobs/repeating.ts';
+import { openWork } from '../jobs/work.ts';
 import { smtpMailer } from '../mail/mailer.ts';
-import { purgeHouseholds } from '../records/household/household-deletion.ts';
 import { type Lane, lanes } from '../records/job-row.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { readSettings } from '../settings.ts';
@@ -30,14 +22,8 @@ import {
 import { faultLine } from './fault-line.ts';
 import { complain, couldNot, databaseFile, done, notUnderstood, readOptions } from './options.ts';
 
-/** How often it is looked for what somebody waits for. */
-const lookedForNowMs = 250;
-const nightlyLookMs = 60_000;
-const lettersEveryMs = 15_000;
-const purgeEveryMs = 60 * 60_000;
-/** So many households have a plan somebody waits for under way at once; they take turns at the solvers. */
-const askedAtOnce = 8;
 const mostSolvers = 64;
+const hour = 60 * 60_000;
 
 const laneNames = Object.keys(lanes) as readonly Lane[];
 
@@ -89,54 +75,29 @@ export async function run(args: readonly string[]): Promise<number> {
   const db = await openDatabase(file.value);
   const onError = (cause: unknown): void => console.error(faultLine(cause));
   solveSoManyAtOnce(solvers);
-  const parts = {
+  const work = openWork({
     db,
+    file: file.value,
     reference: loadReferenceTables(),
     now: wallClock,
     planYear,
     solve: solveInBackground,
     plannerOf,
     aim: usualPlay,
+    lanes: options.value.lanes,
+    solvers,
+    mail: mail === null ? null : { mailer: smtpMailer(mail), address: mail.address },
     onError,
-  };
-  const maker = openPlanMaker(parts);
-  const asked = has('now') ? planRunners({ ...parts, maker, answers: true, atOnce: askedAtOnce }) : null;
-  const requests = planRequests({ db, now: wallClock });
-  const planAgain = (household: HouseholdId): void => void requests.start(household).catch(onError);
-  const nightly = has('night')
-    ? openNightly({
-        ...parts,
-        work: nightWork({ ...parts, file: file.value, maker }),
-        planAgain,
-        onEnd: () => asked?.wake(),
-        // One solver stays free for what somebody waits for.
-        atOnce: has('now') ? Math.max(1, solvers - 1) : solvers,
-      })
-    : null;
-  const letters =
-    mail !== null && has('soon')
-      ? openMailJob({ ...parts, mailer: smtpMailer(mail), address: mail.address })
-      : null;
-  const purging = has('night')
-    ? repeating(async () => void (await purgeHouseholds(db, wallClock())), onError)
-    : null;
-  asked?.start(lookedForNowMs);
-  nightly?.start(nightlyLookMs);
-  void nightly?.run();
-  letters?.start(lettersEveryMs);
-  purging?.start(purgeEveryMs);
+  });
+  work.start();
   console.log(
     `Working: ${options.value.lanes.join(', ')}, with ${counted(solvers, 'solver')}. Stop with Ctrl-C.`,
   );
   // What looks again and again keeps nothing alive by itself.
-  const alive = setInterval(() => {}, purgeEveryMs);
+  const alive = setInterval(() => {}, hour);
   await stopped;
   clearInterval(alive);
-  // No new work begins; what is under way is left to whoever takes it up next.
-  const ends = [asked?.close(), nightly?.close(), letters?.close(), purging?.close()];
-  requests.close();
-  await maker.close();
-  await Promise.all(ends);
+  await work.close();
   await closePlanner();
   await db.destroy();
   lock.value.release();

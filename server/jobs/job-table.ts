@@ -27,10 +27,13 @@ export interface Lease {
   /** Says how far the work is, for whoever waits for it; the lease is renewed by that. */
   say(words: string): Promise<void>;
   /**
-   * Within the transaction that keeps what came of the work: nobody else takes the job until it ends.
+   * Within the transaction that keeps what came of the work: nobody else takes the job until it ends, and what is said stands only
+   * with what is kept.
    * @throws LeaseLost when somebody else has it already; nothing is to be kept then
    */
-  hold(trx: Writing): Promise<void>;
+  hold(trx: Writing, said?: string): Promise<void>;
+  /** What a runner that had the job before said last; null where nothing was said. */
+  readonly saidBefore: string | null;
 }
 
 /** Another runner has the job by now, and what this one made of it is not kept. */
@@ -113,8 +116,10 @@ async function doJob(
       .executeTakeFirstOrThrow();
     if (numUpdatedRows !== 1n) losing.abort();
   };
-  const hold = async (trx: Writing): Promise<void> => {
-    const { numUpdatedRows } = await own(trx).set({ leased_by: job.by }).executeTakeFirstOrThrow();
+  const hold = async (trx: Writing, said?: string): Promise<void> => {
+    const { numUpdatedRows } = await own(trx)
+      .set({ leased_by: job.by, ...(said === undefined ? {} : { said }) })
+      .executeTakeFirstOrThrow();
     if (numUpdatedRows === 1n) return;
     losing.abort();
     throw new LeaseLost();
@@ -124,7 +129,13 @@ async function doJob(
   const stop = keepUp(renew);
   try {
     if (job.lapses > mostLapses) throw new Lapsed();
-    await work(job.kind)(job.subject, job.forOn, { lost: losing.signal, hold, renew, say });
+    await work(job.kind)(job.subject, job.forOn, {
+      lost: losing.signal,
+      hold,
+      renew,
+      say,
+      saidBefore: job.saidBefore,
+    });
     await own()
       .set({ ...ended, finished_at: now(), turn_at: now(), failure: null })
       .execute();
@@ -191,6 +202,7 @@ interface Claimed {
   readonly forOn: CalendarDate;
   readonly attempts: number;
   readonly lapses: number;
+  readonly saidBefore: string | null;
   readonly by: string;
 }
 
@@ -280,6 +292,7 @@ async function claimIn(
     forOn: taken.for_on as CalendarDate,
     attempts: taken.attempts,
     lapses: taken.lapses,
+    saidBefore: taken.said,
     by,
   };
 }

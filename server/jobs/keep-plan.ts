@@ -27,13 +27,12 @@ export async function keepPlan(
     /** An earlier snapshot that this one takes the place of. */
     readonly replaces?: string;
     /** Asked before anything is written; what it throws keeps the plan from being kept. */
-    readonly hold?: ((trx: Writing) => Promise<void>) | undefined;
+    readonly hold?: ((trx: Writing, planId: string) => Promise<void>) | undefined;
   },
 ): Promise<string | null> {
   const { answer, year } = made;
   return db.transaction().execute(async (trx) => {
     await holdHousehold(trx, householdId);
-    await made.hold?.(trx);
     if (answer.outcome !== 'planned') {
       const earlier = await trx
         .selectFrom('plan')
@@ -51,6 +50,7 @@ export async function keepPlan(
       reached: made.reached ?? null,
     };
     const id = randomUUID();
+    await made.hold?.(trx, id);
     if (made.replaces !== undefined)
       await trx
         .deleteFrom('plan')

@@ -35,7 +35,7 @@ export interface MailJobParts {
   /** Where the pages are. */
   readonly address: string;
   /** Told of what went wrong in our own code. */
-  readonly onError?: (cause: unknown) => void;
+  readonly onError?: ((cause: unknown) => void) | undefined;
 }
 
 const minute = 60_000;

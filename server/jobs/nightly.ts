@@ -19,7 +19,7 @@ export interface NightlyParts {
   readonly db: Database;
   readonly now: Clock;
   readonly work: Readonly<Record<NightKind, JobWork>>;
-  readonly onError?: (cause: unknown) => void;
+  readonly onError?: ((cause: unknown) => void) | undefined;
   /** Asked for a plan where one was made for days that have not come. */
   readonly planAgain?: (household: HouseholdId) => void;
   /** Told that a job has ended: what waited for its household may go on. */

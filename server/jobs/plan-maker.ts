@@ -15,7 +15,7 @@ import { type PlannedHousehold, planHousehold } from '../year/plan-household.ts'
 import { servedBetween } from '../year/remembered-outlooks.ts';
 import { type Lease, LeaseLost, LetGo } from './job-table.ts';
 import { keepPlan } from './keep-plan.ts';
-import { type PlanProgressSaid, sayProgress } from './plan-progress.ts';
+import { type PlanProgressSaid, progressIn, sayProgress } from './plan-progress.ts';
 
 /** Why there is no plan, and whether planning the same once more may go better. */
 export interface PlanFailure {
@@ -70,6 +70,8 @@ interface Making {
   readonly lease: Lease;
   readonly cancelling: AbortController;
   readonly said: PlanProgressSaid;
+  /** The plan a runner before had kept. */
+  readonly keptBefore: string | undefined;
 }
 
 export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
@@ -95,13 +97,17 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
     });
     const { loaded, answer } = planned;
     if (signal.aborted || answer.outcome === 'cancelled') return null;
-    const planId = await keepPlan(db, householdId, {
-      year: loaded.year,
-      factsVersion: loaded.facts.household.factsVersion,
-      answer,
-      at: now(),
-      hold: making.lease.hold,
-    });
+    const planId = await making.said.whileKeeping((said) =>
+      keepPlan(db, householdId, {
+        year: loaded.year,
+        factsVersion: loaded.facts.household.factsVersion,
+        answer,
+        at: now(),
+        // One that was kept by a runner that has gone is made anew in its place, not beside it.
+        ...(making.keptBefore === undefined ? {} : { replaces: making.keptBefore }),
+        hold: (trx, id) => making.lease.hold(trx, said({ phase: 'checking', planId: id })),
+      }),
+    );
     if (answer.outcome !== 'planned') return failureOf(answer.outcome, loaded.year);
     return planId === null ? null : { planned, planId };
   };
@@ -116,15 +122,17 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
     if (signal.aborted || aimed.answer.outcome !== 'planned') return;
     const newest = await newestPlan(db, householdId);
     if (newest?.id !== made.planId) return;
-    await keepPlan(db, householdId, {
-      year: aimed.year,
-      factsVersion: loaded.facts.household.factsVersion,
-      answer: aimed.answer,
-      at: now(),
-      reached: reachedBy(aimed, loaded),
-      replaces: made.planId,
-      hold: lease.hold,
-    });
+    await making.said.whileKeeping((said) =>
+      keepPlan(db, householdId, {
+        year: aimed.year,
+        factsVersion: loaded.facts.household.factsVersion,
+        answer: aimed.answer,
+        at: now(),
+        reached: reachedBy(aimed, loaded),
+        replaces: made.planId,
+        hold: (trx, id) => lease.hold(trx, said({ phase: 'checked', planId: id })),
+      }),
+    );
   };
 
   const makeAndCheck = async (making: Making): Promise<PlanFailure | null> => {
@@ -139,7 +147,6 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
     if (made === null || 'words' in made) return made;
     parts.onKept?.(householdId);
     if (parts.aim === undefined || signal.aborted) return null;
-    await making.said.change({ phase: 'checking' });
     await checkPlan(making, made, parts.aim).catch((cause: unknown) => {
       // The plan stands even where checking it went wrong.
       if (!signal.aborted && !(cause instanceof LeaseLost)) parts.onError?.(cause);
@@ -150,11 +157,13 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
   return {
     make: async (householdId, lease) => {
       if (closing) throw new LetGo();
+      const before = progressIn(lease.saidBefore);
+      if (before?.phase === 'checked') return null;
       const cancelling = new AbortController();
       const abort = () => cancelling.abort();
       lease.lost.addEventListener('abort', abort);
       const said = sayProgress(lease, now(), parts);
-      const making: Making = { householdId, lease, cancelling, said };
+      const making: Making = { householdId, lease, cancelling, said, keptBefore: before?.planId };
       const made = makeAndCheck(making);
       running.set(
         making,

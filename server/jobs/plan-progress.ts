@@ -3,7 +3,10 @@ import type { Lease } from './job-table.ts';
 
 /** How far a plan is, as it stands in the row of its job. */
 export interface PlanProgressInRow {
-  readonly phase: 'planning' | 'checking';
+  /** `checked`: all is kept, and only the job is not told so yet. */
+  readonly phase: 'planning' | 'checking' | 'checked';
+  /** The plan that was kept. */
+  readonly planId?: string;
   readonly startedAt: number;
   readonly progress: Pick<PlanProgress, 'incumbent' | 'bound' | 'gap' | 'soFar'> | null;
   /** What is to be known of a year that is large. */
@@ -16,6 +19,8 @@ export const progressIn = (said: string | null): PlanProgressInRow | null =>
 
 export interface PlanProgressSaid {
   change(to: Partial<PlanProgressInRow>): Promise<void>;
+  /** While something is kept nothing else is said, so that what is said with it stands. */
+  whileKeeping<T>(keep: (said: (to: Partial<PlanProgressInRow>) => string) => Promise<T>): Promise<T>;
   /** No more of it; waits for what is being written. */
   stop(): Promise<void>;
 }
@@ -35,8 +40,10 @@ export function sayProgress(
   },
 ): PlanProgressSaid {
   let at: PlanProgressInRow = { phase: 'planning', startedAt, progress: null, note: null };
+  let isKeeping = false;
   let writing: Promise<void> = Promise.resolve();
   const write = (): Promise<void> => {
+    if (isKeeping) return Promise.resolve();
     writing = writing.then(() => lease.say(JSON.stringify(at))).catch((cause: unknown) => onError?.(cause));
     return writing;
   };
@@ -48,6 +55,18 @@ export function sayProgress(
       const isNew = (to.phase ?? at.phase) !== at.phase || (at.progress === null && to.progress != null);
       at = { ...at, ...to };
       if (isNew) await write();
+    },
+    whileKeeping: async (keep) => {
+      isKeeping = true;
+      try {
+        await writing;
+        return await keep((to) => {
+          at = { ...at, ...to };
+          return JSON.stringify(at);
+        });
+      } finally {
+        isKeeping = false;
+      }
     },
     stop: async () => {
       clearInterval(timer);

@@ -89,7 +89,7 @@ export function planRequests({ db, now, onAsked, onStopped }: PlanRequestsParts)
     const current = rows.find(isUnderWay) ?? rows.find(isWaiting);
     if (current !== undefined) {
       const said = current.leased_by === null ? null : progressIn(current.said);
-      if (said?.phase === 'checking') return { state: 'checking' };
+      if (said !== null && said.phase !== 'planning') return { state: 'checking' };
       const { incumbent = null, bound = null, gap = null, soFar = null } = said?.progress ?? {};
       return {
         state: 'running',
@@ -122,7 +122,9 @@ export function planRequests({ db, now, onAsked, onStopped }: PlanRequestsParts)
         await holdHousehold(trx, id);
         const rows = await rowsOf(trx, id);
         const underWay = rows.filter(isUnderWay);
-        const isPlanning = underWay.some(({ said }) => progressIn(said)?.phase !== 'checking');
+        const isPlanning = underWay.some(
+          ({ said }) => (progressIn(said)?.phase ?? 'planning') === 'planning',
+        );
         if (isPlanning || rows.some(isWaiting)) return 'asked already';
         if (underWay.length > 0) await end(trx, id, underWay);
         await trx

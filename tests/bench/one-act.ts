@@ -29,6 +29,7 @@ const unleased: Lease = {
   hold: async () => {},
   renew: async () => {},
   say: async () => {},
+  saidBefore: null,
 };
 const [act = '', file = '', other = ''] = process.argv.slice(2);
 

@@ -30,7 +30,7 @@ let plans = 0;
 const planAgain = async (): Promise<void> => {
   const demo = (await households(db)).find(({ isDemo }) => isDemo);
   while (!ended && demo !== undefined) {
-    planJob.start(demo.id);
+    await planJob.start(demo.id);
     await planJob.settled(demo.id);
     if (!ended) plans += 1;
   }

@@ -53,7 +53,7 @@ async function planDemo(on: CalendarDate): Promise<string> {
     planYear: patiently,
     solve: solveInBackground,
   });
-  planJob.start(householdId);
+  await planJob.start(householdId);
   await planJob.settled(householdId);
   await planJob.close();
   await db.destroy();

@@ -25,6 +25,8 @@ export function programsOfPostgres(): string | null {
 export interface Cluster {
   /** The address of one of its databases. */
   address(database: string): string;
+  /** Ends it as a crash does, and begins it again. */
+  crash(): void;
   stop(): void;
 }
 
@@ -42,7 +44,8 @@ function otherUser(): { readonly uid: number; readonly gid: number } | null {
   throw new Error('PostgreSQL does not run as root, and there is neither a user postgres nor nobody here');
 }
 
-export function startCluster(programs: string): Cluster {
+/** One that is `durable` has on the disk what it acknowledged, as a server that is used does. */
+export function startCluster(programs: string, isDurable = false): Cluster {
   const folder = mkdtempSync(join(tmpdir(), 'shelfward-pg-'));
   const user = otherUser();
   if (user !== null) chownSync(folder, user.uid, user.gid);
@@ -54,38 +57,35 @@ export function startCluster(programs: string): Cluster {
       env: { PATH: process.env.PATH },
       ...user,
     });
+  let began = '';
+  const begin = (options: string): void => {
+    began = options;
+    run('pg_ctl', ['-D', data, '-w', '-t', '120', '-o', options, '-l', join(folder, 'log'), 'start']);
+  };
   try {
     run('initdb', ['-D', data, '-U', 'shelfward', '-A', 'trust', '--no-sync', '--locale=C', '-E', 'UTF8']);
     const settings = {
       listen_addresses: '',
       unix_socket_directories: folder,
       // What is tried here need not outlive the machine.
-      fsync: 'off',
-      full_page_writes: 'off',
-      synchronous_commit: 'off',
-      autovacuum: 'off',
+      ...(isDurable
+        ? {}
+        : { fsync: 'off', full_page_writes: 'off', synchronous_commit: 'off', autovacuum: 'off' }),
       max_connections: '300',
       shared_buffers: '64MB',
     };
     const options = Object.entries(settings).map(([name, value]) => `-c ${name}='${value}'`);
-    run('pg_ctl', [
-      '-D',
-      data,
-      '-w',
-      '-t',
-      '120',
-      '-o',
-      options.join(' '),
-      '-l',
-      join(folder, 'log'),
-      'start',
-    ]);
+    begin(options.join(' '));
   } catch (cause) {
     rmSync(folder, { recursive: true, force: true });
     throw cause;
   }
   return {
     address: (database) => `postgres://shelfward@localhost/${database}?host=${encodeURIComponent(folder)}`,
+    crash: () => {
+      run('pg_ctl', ['-D', data, '-m', 'immediate', '-w', 'stop']);
+      begin(began);
+    },
     stop: () => {
       run('pg_ctl', ['-D', data, '-m', 'immediate', '-w', 'stop']);
       rmSync(folder, { recursive: true, force: true });

@@ -1,0 +1,220 @@
+import { parseArgs } from 'node:util';
+import { sql } from 'kysely';
+import { type Database, openDatabase } from '../../server/database/database.ts';
+import { openPostgres } from '../../server/database/postgres.ts';
+import { planRequests } from '../../server/jobs/plan-requests.ts';
+import { jobRow } from '../../server/records/job-row.ts';
+import type { HouseholdId } from '../../shared/ids.ts';
+import { asDate } from '../../shared/week.ts';
+import { type Cluster, programsOfPostgres, startCluster } from '../postgres/cluster.ts';
+import { bareHouseholds, freePort, killWebAndWork, part, takeBy, takers } from './web-work-protocol.ts';
+
+// npm run -s bench:web-work -- [--kills 100] [--restarts 10] [--seed 1] [--night 10000] [--seconds 30]
+// Two servers without work and one program that works, on one PostgreSQL that has on the disk what it acknowledged. Plans are
+// stubbed: they take their time and solve nothing.
+
+const { values: said } = parseArgs({
+  options: {
+    kills: { type: 'string', default: '100' },
+    restarts: { type: 'string', default: '10' },
+    seed: { type: 'string', default: '1' },
+    night: { type: 'string', default: '10000' },
+    seconds: { type: 'string', default: '30' },
+  },
+});
+
+const pause = (ms: number): Promise<void> => new Promise((wake) => setTimeout(wake, ms));
+const share = (all: readonly number[], of: number): number =>
+  all.toSorted((one, other) => one - other)[Math.min(all.length - 1, Math.floor(of * all.length))] ??
+  Number.NaN;
+const whole = (ms: number): string => `${Math.round(ms)} ms`;
+
+const programs = programsOfPostgres();
+if (programs === null) console.log('There is no PostgreSQL on this machine: nothing was run.');
+else {
+  const cluster = startCluster(programs, true);
+  try {
+    await kills(cluster);
+    await whileANightRuns(cluster);
+    await manyAsks(cluster);
+    await aNight(cluster);
+  } finally {
+    cluster.stop();
+  }
+}
+
+async function newDatabase(cluster: Cluster, name: string): Promise<string> {
+  const any = await openPostgres(cluster.address('postgres'), { getMigrations: async () => ({}) });
+  await sql.raw(`CREATE DATABASE ${name}`).execute(any);
+  await any.destroy();
+  return cluster.address(name);
+}
+
+async function kills(cluster: Cluster): Promise<void> {
+  const address = await newDatabase(cluster, 'kills');
+  const report = await killWebAndWork({
+    address,
+    seed: Number(said.seed),
+    kills: Number(said.kills),
+    restarts: Number(said.restarts),
+    restart: () => cluster.crash(),
+    takers: 8,
+    nights: 60,
+    askers: 4,
+    planMs: 1500,
+    pauseMs: 2500,
+  });
+  console.log(`${said.kills} kills and ${said.restarts} crashes of the database: ${JSON.stringify(report)}`);
+}
+
+/** When a plan that is asked for is begun, ms. */
+async function begunAfter(db: Database, household: HouseholdId): Promise<number> {
+  const requests = planRequests({ db, now: Date.now });
+  const from = performance.now();
+  await requests.start(household);
+  for (;;) {
+    const job = await db
+      .selectFrom('job')
+      .select('served_at')
+      .where('household_id', '=', household)
+      .where('kind', '=', 'plan')
+      .orderBy('seq', 'desc')
+      .limit(1)
+      .executeTakeFirst();
+    if (job?.served_at != null) break;
+    await pause(10);
+  }
+  const waited = performance.now() - from;
+  await requests.settled(household);
+  return waited;
+}
+
+const waitingAtNight = async (db: Database): Promise<number> =>
+  (
+    await db
+      .selectFrom('job')
+      .select((row) => row.fn.countAll<number>().as('n'))
+      .where('lane', '=', 2)
+      .where('finished_at', 'is', null)
+      .executeTakeFirstOrThrow()
+  ).n;
+
+async function whileANightRuns(cluster: Cluster): Promise<void> {
+  const address = await newDatabase(cluster, 'by_night');
+  const db = await openDatabase(address);
+  const taking = await takers(db, 20);
+  const asking = await bareHouseholds(db, 'asks', 1);
+  await db
+    .updateTable('household')
+    .set({ noted_night: '2999-12-31' })
+    .where('id', 'in', [...asking, ...taking.map(({ household }) => household)])
+    .execute();
+  await bareHouseholds(db, 'night', 2000);
+  const ports = [await freePort(), await freePort()];
+  const parts = [
+    ...ports.map((port, at) => part(`server ${at}`, ['serve', address, String(port)])),
+    part('work', ['work', address, 'now,soon,night', '2', '300']),
+  ];
+  for (const one of parts) await one.begin();
+  while ((await waitingAtNight(db)) < 1000) await pause(50);
+  const begun: number[] = [];
+  for (let one = 0; one < 20; one += 1) begun.push(await begunAfter(db, asking[0] as HouseholdId));
+  console.log(
+    `a plan asked for while ${await waitingAtNight(db)} jobs of the night wait is begun after ${whole(share(begun, 0.5))} in the middle, ${whole(Math.max(...begun))} at most, of ${begun.length}`,
+  );
+
+  const took: number[] = [];
+  const until = performance.now() + 1000 * Number(said.seconds);
+  await Promise.all(
+    Array.from({ length: 40 }, async (_, at) => {
+      for (let take = 0; performance.now() < until; take += 1) {
+        const from = performance.now();
+        const status = await takeBy(
+          ports[at % 2] as number,
+          taking[at % taking.length] as (typeof taking)[number],
+          `take ${at} ${take}`,
+        );
+        if (status !== 201) throw new Error(`a take was answered with ${status}`);
+        took.push(performance.now() - from);
+      }
+    }),
+  );
+  console.log(
+    `40 takers while ${await waitingAtNight(db)} jobs of the night wait: ${Math.round(took.length / Number(said.seconds))} takes a second, ${whole(share(took, 0.5))} in the middle, ${whole(share(took, 0.99))} for 99 of 100`,
+  );
+  for (const one of parts) await one.kill();
+  await db.destroy();
+}
+
+/** One household asks 500 times; another asks now and then. */
+async function manyAsks(cluster: Cluster): Promise<void> {
+  const address = await newDatabase(cluster, 'asks');
+  const db = await openDatabase(address);
+  const [many, few] = (await bareHouseholds(db, 'asks', 2)) as [HouseholdId, HouseholdId];
+  await db.updateTable('household').set({ noted_night: '2999-12-31' }).execute();
+  const solveMs = 1000;
+  const work = part('work', ['work', address, 'now', '1', String(solveMs)]);
+  const at = Date.now();
+  for (let one = 0; one < 500; one += 1)
+    await db
+      .insertInto('job')
+      .values(
+        jobRow(
+          {
+            kind: 'plan',
+            subject: `${many} ${one}`,
+            household: many,
+            lane: 'now',
+            forOn: asDate('2026-08-17'),
+            dueAt: at,
+          },
+          at,
+        ),
+      )
+      .execute();
+  await work.begin();
+  const begun: number[] = [];
+  for (let one = 0; one < 10; one += 1) begun.push(await begunAfter(db, few));
+  console.log(
+    `while another household has 500 plans waiting, each of ${whole(solveMs)}, one is begun after ${whole(share(begun, 0.5))} in the middle, ${whole(Math.max(...begun))} at most, of ${begun.length}`,
+  );
+  await work.kill();
+  await db.destroy();
+}
+
+async function aNight(cluster: Cluster): Promise<void> {
+  const address = await newDatabase(cluster, 'night');
+  const db = await openDatabase(address);
+  const howMany = Number(said.night);
+  await bareHouseholds(db, 'night', howMany);
+  const parts = [1, 2].map((one) => part(`work ${one}`, ['work', address, 'night', '1', '0']));
+  const from = performance.now();
+  await Promise.all(parts.map((one) => one.begin()));
+  const done = async (): Promise<number> =>
+    (
+      await db
+        .selectFrom('job')
+        .select((row) => row.fn.countAll<number>().as('n'))
+        .where('lane', '=', 2)
+        .where('finished_at', 'is not', null)
+        .executeTakeFirstOrThrow()
+    ).n;
+  while ((await done()) < 2 * howMany) await pause(500);
+  const minutes = (performance.now() - from) / 60_000;
+  const { failed, lapses } = await db
+    .selectFrom('job')
+    .select((row) => [
+      row.fn.count<number>('failure').as('failed'),
+      row.fn.sum<number>('lapses').as('lapses'),
+    ])
+    .executeTakeFirstOrThrow();
+  const { n: plans } = await db
+    .selectFrom('plan')
+    .select((row) => row.fn.countAll<number>().as('n'))
+    .executeTakeFirstOrThrow();
+  console.log(
+    `a night of ${howMany} households, plans stubbed, by two programs that work: ${minutes.toFixed(1)} minutes, ${((10_000 / howMany) * minutes).toFixed(1)} for 10,000; ${plans} plans, ${failed} failures, ${lapses} leases ran out`,
+  );
+  for (const one of parts) await one.kill();
+  await db.destroy();
+}
