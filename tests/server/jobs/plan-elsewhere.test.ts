@@ -10,6 +10,7 @@ import { asCents } from '../../../shared/money.ts';
 import { asWeek } from '../../../shared/week.ts';
 import type { PlanningAnswer, PlanYear } from '../../../src/planning/make-plan.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
+import type { AimSetting } from '../../../src/planning/simulation/aimed-plan.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { type Cast, quinceYard, quinceYardHousehold, today } from '../../builders/quince-yard.ts';
 
@@ -57,7 +58,8 @@ afterEach(async () => {
   await cast.db.destroy();
 });
 
-const partsOf = (planYear: PlanYear): PlanMakerParts => ({
+const partsOf = (planYear: PlanYear, aim?: AimSetting): PlanMakerParts => ({
+  aim,
   db: cast.db,
   reference,
   now: () => at,
@@ -67,8 +69,8 @@ const partsOf = (planYear: PlanYear): PlanMakerParts => ({
 });
 
 /** A process that works, and one that serves pages. */
-const worker = (planYear: PlanYear) => {
-  const parts = partsOf(planYear);
+const worker = (planYear: PlanYear, aim?: AimSetting) => {
+  const parts = partsOf(planYear, aim);
   const maker = openPlanMaker(parts);
   const runners = planRunners({ ...parts, maker, answers: true, atOnce: 4 });
   const both = {
@@ -207,6 +209,23 @@ describe('a plan asked for by one process and made by another', () => {
     await until(() => first.isStopped);
 
     second.finish(planned(222));
+    await serves.settled(quinceYard);
+
+    expect((await newest())?.plan.objective.total).toBe(222);
+    expect(await plans()).toHaveLength(1);
+  });
+
+  test('that was kept by one that then went away is made anew in its place, not beside it', async () => {
+    const serves = pages();
+    await serves.start(quinceYard);
+    // It checks the plan for as long as it is let.
+    worker(async () => planned(111), { years: 1_000_000, rounds: 0 }).wake();
+    await until(async () => (await serves.state(quinceYard)).state === 'checking');
+    expect(await plans()).toHaveLength(1);
+    await cast.db.updateTable('job').set({ leased_by: 'whoever stood still' }).execute();
+    at += leaseMs + 1;
+
+    worker(async () => planned(222)).wake();
     await serves.settled(quinceYard);
 
     expect((await newest())?.plan.objective.total).toBe(222);
