@@ -22,12 +22,16 @@ const byCode: readonly (readonly [RegExp, MachineFault])[] = [
   [/^(SQLITE_CANTOPEN|ENOENT|ENOTDIR|EISDIR|ELOOP|ENAMETOOLONG)/, 'missing'],
 ];
 
+/** A database server that ends in the middle of an answer leaves no code. */
+const cutOff = /^(Connection terminated|Client has encountered a connection error)/;
+
 /** The kind of fault by the code SQLite or the system gave it; null for what is the program's own. Looks through causes. */
 export function machineFault(cause: unknown): MachineFault | null {
   for (let at = cause, deep = 0; at instanceof Error && deep < 8; at = at.cause, deep += 1) {
     const code = 'code' in at ? String(at.code) : '';
     const known = byCode.find(([pattern]) => pattern.test(code));
     if (known) return known[1];
+    if (cutOff.test(at.message)) return 'unreachable';
   }
   return null;
 }

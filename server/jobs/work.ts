@@ -30,7 +30,7 @@ export interface WorkParts extends PlanMakerParts {
 
 /** How often it is looked for what somebody waits for. */
 const lookedForNowMs = 250;
-const nightlyLookMs = 60_000;
+const nightlyLookMs = 10_000;
 const lettersEveryMs = 15_000;
 const purgeEveryMs = 60 * 60_000;
 /** So many households have a plan somebody waits for under way at once; they take turns at the solvers. */

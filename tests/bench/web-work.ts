@@ -29,20 +29,6 @@ const share = (all: readonly number[], of: number): number =>
   Number.NaN;
 const whole = (ms: number): string => `${Math.round(ms)} ms`;
 
-const programs = programsOfPostgres();
-if (programs === null) console.log('There is no PostgreSQL on this machine: nothing was run.');
-else {
-  const cluster = startCluster(programs, true);
-  try {
-    await kills(cluster);
-    await whileANightRuns(cluster);
-    await manyAsks(cluster);
-    await aNight(cluster);
-  } finally {
-    cluster.stop();
-  }
-}
-
 async function newDatabase(cluster: Cluster, name: string): Promise<string> {
   const any = await openPostgres(cluster.address('postgres'), { getMigrations: async () => ({}) });
   await sql.raw(`CREATE DATABASE ${name}`).execute(any);
@@ -217,4 +203,18 @@ async function aNight(cluster: Cluster): Promise<void> {
   );
   for (const one of parts) await one.kill();
   await db.destroy();
+}
+
+const programs = programsOfPostgres();
+if (programs === null) console.log('There is no PostgreSQL on this machine: nothing was run.');
+else {
+  const cluster = startCluster(programs, true);
+  try {
+    await kills(cluster);
+    await whileANightRuns(cluster);
+    await manyAsks(cluster);
+    await aNight(cluster);
+  } finally {
+    cluster.stop();
+  }
 }

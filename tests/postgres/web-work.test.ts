@@ -9,7 +9,7 @@ test('of servers and a program that works any may be killed at any moment: nothi
   const report = await killWebAndWork({
     address: own.address,
     seed: 3,
-    kills: 4,
+    kills: 3,
     restarts: 0,
     restart: () => {},
     takers: 2,
