@@ -118,7 +118,7 @@ async function whileANightRuns(cluster: Cluster): Promise<void> {
         const status = await takeBy(
           ports[at % 2] as number,
           taking[at % taking.length] as (typeof taking)[number],
-          `take ${at} ${take}`,
+          `take-${at}-${take}-in-the-night`,
         );
         if (status !== 201) throw new Error(`a take was answered with ${status}`);
         took.push(performance.now() - from);
