@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { CropKey, ItemId, RecipeId, SourceId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
-import { asDate, weekOf } from '../../../shared/week.ts';
+import { addDays, asDate, daysBetween, weekOf } from '../../../shared/week.ts';
 import type { KitchenHours } from '../../../src/household/kitchen.ts';
-import { type FetchAsked, fetchDays } from '../../../src/planning/days/fetch-days.ts';
+import { type FetchAsked, fetchDays, freshToBuy } from '../../../src/planning/days/fetch-days.ts';
 import type { Plan, PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
 
 const hours = (change: Partial<KitchenHours> = {}): KitchenHours => ({
@@ -150,5 +150,119 @@ describe('the days on which something is fetched', () => {
     expect(days(line('supply', 'frames', 10), week, asked([week], hours({ away })))).toEqual([
       { quantity: 10, notBefore: '2026-03-19', by: '2026-03-19' },
     ]);
+  });
+
+  it('what is for the pantry, or used by nothing, is fetched by the last day of its week at home', () => {
+    const week = weekWith('2026-08-17', { sessions: [session('jam')] });
+    const on = (purchase: PlannedPurchase, how = asked([week])) => days(purchase, week, how);
+    expect(on(line('item', 'oats', 5))).toEqual([{ quantity: 5, notBefore: null, by: '2026-08-23' }]);
+    const away = [{ fromOn: asDate('2026-08-22'), untilOn: asDate('2026-08-24') }];
+    expect(on(line('item', 'oats', 5), asked([week], hours({ away })))).toEqual([
+      { quantity: 5, notBefore: null, by: '2026-08-21' },
+    ]);
+    // Weeks that begin on Sundays end on Saturdays.
+    expect(on(line('item', 'oats', 5), asked([week], hours(), 'sunday'))[0]?.by).toBe('2026-08-22');
+    expect(on(line('supply', 'frames', 5))).toEqual([{ quantity: 5, notBefore: null, by: '2026-08-23' }]);
+    const nothing = weekWith('2026-08-17', {});
+    expect(days(line('supply', 'sugar', 5), nothing, asked([nothing]))).toEqual([
+      { quantity: 5, notBefore: null, by: '2026-08-23' },
+    ]);
+  });
+
+  it('jars, lids and produce of a source nobody knows keep, and are fetched by the shopping day', () => {
+    const week = weekWith('2026-08-17', { sessions: [session('jam')] });
+    for (const purchase of [
+      line('jars', 'pint/regular', 12),
+      line('lids', 'regular', 12),
+      line('produce', 'gone', 3),
+    ])
+      expect(days(purchase, week, asked([week]))).toEqual([
+        { quantity: purchase.quantity, notBefore: null, by: '2026-08-20' },
+      ]);
+  });
+
+  it('what is frozen, or left of an older plan, goes with the last of its own week', () => {
+    const plums = { what: 'plum', unit: 'lb', freeze: 6, thaw: 0, waiting: 6, frozen: 6, lost: 0 };
+    const week = weekWith('2026-08-17', { sessions: [session('jam')], materials: [plums] });
+    expect(days(line('produce', 'plums', 12), week, asked([week]))).toEqual([
+      { quantity: 12, notBefore: '2026-08-19', by: '2026-08-20' },
+    ]);
+  });
+
+  it('waits for no week further than nine ahead', () => {
+    const plums = { what: 'plum', unit: 'lb', freeze: 0, thaw: 0, waiting: 6, frozen: 0, lost: 0 };
+    const first = weekWith('2026-08-17', { sessions: [session('jam')], materials: [plums] });
+    const empty = (at: number) => weekWith(addDays(asDate('2026-08-17'), 7 * at), {});
+    const nextUsedIn = (weeks: number) => [
+      first,
+      ...Array.from({ length: weeks - 1 }, (_, at) => empty(at + 1)),
+      weekWith(addDays(asDate('2026-08-17'), 7 * weeks), { sessions: [session('jam')] }),
+    ];
+    expect(days(line('produce', 'plums', 12), first, asked(nextUsedIn(9)))).toHaveLength(2);
+    expect(days(line('produce', 'plums', 12), first, asked(nextUsedIn(10)))).toHaveLength(1);
+  });
+
+  it('what was begun already needs nothing fetched for it', () => {
+    const begun = { id: 'a', on: asDate('2026-08-15') };
+    const week = weekWith('2026-08-17', { sessions: [session('jam', { begun }), session('kernels')] });
+    expect(days(line('produce', 'plums', 6), week, asked([week]))).toEqual([
+      { quantity: 6, notBefore: null, by: '2026-08-23' },
+    ]);
+    expect(days(line('produce', 'corn', 20), week, asked([week]))).toHaveLength(1);
+  });
+
+  it('a crop of two recipes on two days is fetched once where it keeps, twice where it does not', () => {
+    const kitchen = hours({
+      sessionsPerWeek: 2,
+      sessionWeekday: 6,
+      rules: [
+        { id: 'a', weekday: 2, which: 'every', hours: 3 },
+        { id: 'b', weekday: 6, which: 'every', hours: 3 },
+      ],
+    } as Partial<KitchenHours>);
+    const two = (id: string) =>
+      weekWith('2026-08-17', {
+        kitchenSessions: 2,
+        sessions: [session(id, { handsOnMinutes: 150 }), session(id, { handsOnMinutes: 150 })],
+      });
+    const apples = fetchDays(line('produce', 'apples', 16), two('butter'), asked([two('butter')], kitchen));
+    expect(apples.map(({ quantity }) => quantity)).toEqual([16]);
+    const corn = fetchDays(line('produce', 'corn', 40), two('kernels'), asked([two('kernels')], kitchen));
+    expect(corn.reduce((sum, { quantity }) => sum + quantity, 0)).toBeCloseTo(40, 9);
+    for (const { by, forDay } of corn)
+      if (forDay !== null) expect(daysBetween(by, forDay)).toBeLessThanOrEqual(1);
+  });
+
+  it('is told with the day it is first worked up on', () => {
+    const week = weekWith('2026-08-17', { sessions: [session('jam')] });
+    const forDays = (purchase: PlannedPurchase) =>
+      fetchDays(purchase, week, asked([week])).map(({ forDay }) => forDay);
+    expect(forDays(line('produce', 'plums', 6))).toEqual(['2026-08-22']);
+    expect(forDays(line('supply', 'sugar', 6))).toEqual(['2026-08-22']);
+    expect(forDays(line('item', 'oats', 6))).toEqual([null]);
+  });
+});
+
+describe('what spoils and is no produce', () => {
+  const frames = line('supply', 'frames', 10);
+  const withPurchases = (monday: string, ...purchases: readonly PlannedPurchase[]) =>
+    weekWith(monday, { sessions: [session('stock'), session('jam')], purchases });
+
+  it('stands in the order of its days, with how long it keeps and what is made of it', () => {
+    const weeks = [
+      withPurchases('2026-03-23', frames),
+      withPurchases('2026-03-16', frames, line('supply', 'sugar', 7), line('produce', 'plums', 6)),
+    ];
+    const found = freshToBuy(asked(weeks));
+    expect(found.map(({ week, keepsDays, makes, fetch }) => [week, keepsDays, makes, fetch.by])).toEqual([
+      ['2026-W12', 2, ['stock'], '2026-03-20'],
+      ['2026-W13', 2, ['stock'], '2026-03-27'],
+    ]);
+    expect(found[0]?.purchase).toBe(frames);
+  });
+
+  it('is nothing where nothing of it is planned', () => {
+    expect(freshToBuy(asked([withPurchases('2026-03-16', line('supply', 'sugar', 7))]))).toEqual([]);
+    expect(freshToBuy(asked([]))).toEqual([]);
   });
 });
