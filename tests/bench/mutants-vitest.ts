@@ -5,6 +5,7 @@ export default defineConfig({
   test: {
     include: (process.env.MUTANTS_TESTS ?? '').split(',').map((folder) => `${folder}/**/*.test.{ts,tsx}`),
     setupFiles: ['tests/property-seed.ts'],
+    runner: 'tests/bench/mutants-runner.ts',
     env: { TZ: 'UTC', NODE_ENV: 'test' },
     testTimeout: 600_000,
     hookTimeout: 600_000,
