@@ -5,6 +5,8 @@ import type { ReferenceTables } from '../shared/schemas/reference/tables.ts';
 import type { FactorRule } from './access/factor-requirement.ts';
 import { passingSeedKeys, type SeedKeys } from './access/seed-keys.ts';
 import type { MailForPages, PlanningForPages } from './app-context.ts';
+import { holdsApart } from './database/apart/adapters.ts';
+import { ofEverybody } from './database/apart/whose-rows.ts';
 import type { Database } from './database/database.ts';
 import { routes } from './pages/index.ts';
 import assets from './plugins/app/assets.ts';
@@ -16,6 +18,7 @@ import ownName from './plugins/app/own-name.ts';
 import pages from './plugins/app/pages.ts';
 import securityLog from './plugins/app/security-log.ts';
 import signInQueue from './plugins/app/sign-in-queue.ts';
+import whoseRows from './plugins/app/whose-rows.ts';
 import compression from './plugins/external/compression.ts';
 import cookies from './plugins/external/cookies.ts';
 import forms, { bodyLimitInBytes } from './plugins/external/forms.ts';
@@ -92,13 +95,36 @@ export const buildApp = async ({
   app.decorate('reference', reference);
   app.decorate('now', now);
   app.decorate('steady', steady ?? null);
-  app.decorate('planJob', planJob ?? null);
-  app.decorate('mail', mail ?? null);
+  app.decorate('planJob', planJob === undefined ? null : everybodys(db, planJob));
+  app.decorate('mail', (mail && { ...mail, look: () => ofEverybody(db, () => mail.look()) }) ?? null);
 
   for (const plugin of [cookies, forms, headers, compression]) await app.register(plugin);
   await app.register(rateLimit, requestsPerMinute === undefined ? {} : { requestsPerMinute });
-  for (const plugin of [signInQueue, ownName, household, securityLog, assets, health, csrf, pages, errors])
+  for (const plugin of [
+    whoseRows,
+    signInQueue,
+    ownName,
+    household,
+    securityLog,
+    assets,
+    health,
+    csrf,
+    pages,
+    errors,
+  ])
     await app.register(plugin);
   for (const route of routes) await app.register(route);
   return app;
 };
+
+/** Plans are made in turn for all households, whoever asks. */
+const everybodys = (db: Database, job: PlanningForPages): PlanningForPages =>
+  holdsApart(db)
+    ? {
+        state: (...asked) => ofEverybody(db, () => job.state(...asked)),
+        start: (...asked) => ofEverybody(db, () => job.start(...asked)),
+        ask: (...asked) => ofEverybody(db, () => job.ask(...asked)),
+        cancel: (...asked) => ofEverybody(db, () => job.cancel(...asked)),
+        settled: (...asked) => ofEverybody(db, () => job.settled(...asked)),
+      }
+    : job;

@@ -1,4 +1,5 @@
 import type { HouseholdId } from '../../shared/ids.ts';
+import { ofAccounts } from '../database/apart/whose-rows.ts';
 import type { Database } from '../database/database.ts';
 
 /** What happens to accounts and is kept, in words for those who read it. */
@@ -69,53 +70,55 @@ export interface SecurityEvent {
 
 /** Keeps an event for 90 days. Nothing of what was typed is part of it. */
 export async function keepSecurityEvent(db: Database, event: SecurityEvent): Promise<void> {
-  await db.transaction().execute(async (trx) => {
-    await trx
-      .deleteFrom('security_event')
-      .where('at', '<=', event.at - keptMs)
-      .execute();
-    // Of guesses at names nobody has, the last ones are enough; looked after for every event, so that none takes longer.
-    const oldest = await trx
-      .selectFrom('security_event')
-      .select('seq')
-      .where('person_id', 'is', null)
-      .where('household_id', 'is', null)
-      .orderBy('seq', 'desc')
-      .offset(keptOfNobody)
-      .limit(1)
-      .executeTakeFirst();
-    if (oldest)
+  await ofAccounts(db, () =>
+    db.transaction().execute(async (trx) => {
       await trx
         .deleteFrom('security_event')
-        .where('person_id', 'is', null)
-        .where('household_id', 'is', null)
-        .where('seq', '<=', oldest.seq)
+        .where('at', '<=', event.at - keptMs)
         .execute();
-    if (onceAMinute.has(event.kind)) {
-      const same = await trx
+      // Of guesses at names nobody has, the last ones are enough; looked after for every event, so that none takes longer.
+      const oldest = await trx
         .selectFrom('security_event')
         .select('seq')
-        .where('kind', '=', event.kind)
-        .where('person_id', event.personId === null ? 'is' : '=', event.personId)
-        .where('household_id', event.householdId === null ? 'is' : '=', event.householdId)
-        .where('address', '=', event.address)
-        .where('at', '>', event.at - minuteMs)
-        .where('at', '<=', event.at + minuteMs)
+        .where('person_id', 'is', null)
+        .where('household_id', 'is', null)
+        .orderBy('seq', 'desc')
+        .offset(keptOfNobody)
+        .limit(1)
         .executeTakeFirst();
-      if (same) return;
-    }
-    await trx
-      .insertInto('security_event')
-      .values({
-        at: event.at,
-        kind: event.kind,
-        person_id: event.personId,
-        household_id: event.householdId,
-        address: event.address,
-        device: event.device,
-      })
-      .execute();
-  });
+      if (oldest)
+        await trx
+          .deleteFrom('security_event')
+          .where('person_id', 'is', null)
+          .where('household_id', 'is', null)
+          .where('seq', '<=', oldest.seq)
+          .execute();
+      if (onceAMinute.has(event.kind)) {
+        const same = await trx
+          .selectFrom('security_event')
+          .select('seq')
+          .where('kind', '=', event.kind)
+          .where('person_id', event.personId === null ? 'is' : '=', event.personId)
+          .where('household_id', event.householdId === null ? 'is' : '=', event.householdId)
+          .where('address', '=', event.address)
+          .where('at', '>', event.at - minuteMs)
+          .where('at', '<=', event.at + minuteMs)
+          .executeTakeFirst();
+        if (same) return;
+      }
+      await trx
+        .insertInto('security_event')
+        .values({
+          at: event.at,
+          kind: event.kind,
+          person_id: event.personId,
+          household_id: event.householdId,
+          address: event.address,
+          device: event.device,
+        })
+        .execute();
+    }),
+  );
 }
 
 export interface ShownEvent {

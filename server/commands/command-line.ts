@@ -63,6 +63,10 @@ export const commands: Readonly<Record<string, Command>> = {
     does: 'move everything from a file into an empty PostgreSQL database or back, while no server runs; --from FILE --to postgres://…',
     load: () => import('./move.ts'),
   },
+  'row-rules': {
+    does: 'let a PostgreSQL server hold households apart by itself for LOGIN, the user of it that the program is; --database FILE',
+    load: () => import('./row-rules.ts'),
+  },
   'passphrase-reset': {
     does: 'print a link to a new passphrase for NAME; --without-second-factor, --address URL, --database FILE',
     load: () => import('./passphrase-reset.ts'),

@@ -2,6 +2,7 @@ import { randomInt } from 'node:crypto';
 import { setTimeout } from 'node:timers/promises';
 import { sql } from 'kysely';
 import { machineFault } from '../faults.ts';
+import { roles } from './apart/roles.ts';
 import type { Engine, SchemaColumn } from './engine.ts';
 import { type ListedColumn, type Pointing, tablesInOrder } from './tables-in-order.ts';
 
@@ -88,6 +89,10 @@ export const postgresEngine: Engine = {
   // The rules of such tables look at this setting, which ends with the transaction.
   async giveUpRows(trx, householdId) {
     await sql`SELECT set_config('shelfward.gives_up', ${householdId}, true)`.execute(trx);
+    // Who sees one household alone may take none of such rows away; that is for who sees them all, until the transaction ends.
+    await sql`SELECT set_config('role', ${roles.everybody}, true) WHERE current_user = ${roles.household}`.execute(
+      trx,
+    );
     return householdId;
   },
 

@@ -2,9 +2,7 @@ import { setTimeout } from 'node:timers/promises';
 import {
   HandleEmptyInListsPlugin,
   Kysely,
-  type MigrationLockOptions,
   type MigrationProvider,
-  PostgresAdapter,
   PostgresDialect,
   replaceWithNoncontingentExpression,
   sql,
@@ -12,6 +10,9 @@ import {
 import pg from 'pg';
 import { ShelfwardError } from '../../shared/problems.ts';
 import { machineFault } from '../faults.ts';
+import { holdsApart, RowLockAdapter } from './apart/adapters.ts';
+import { ApartDialect } from './apart/apart-dialect.ts';
+import { hasRowRules, isHeldApart, makeRowRules } from './apart/row-rules.ts';
 import type { Database } from './handle.ts';
 import { migrateToLatest, missingSteps, stepsForPostgres } from './migrate.ts';
 import { shownPlace } from './place.ts';
@@ -35,18 +36,8 @@ const types: pg.CustomTypesConfig = {
       : pg.types.getTypeParser(id, format as 'text')) as pg.CustomTypesConfig['getTypeParser'],
 };
 
-/** One that migrates holds a row, not a lock of a kind that only PostgreSQL itself knows. */
-class RowLockAdapter extends PostgresAdapter {
-  override async acquireMigrationLock(
-    db: Kysely<unknown>,
-    { lockTable }: MigrationLockOptions,
-  ): Promise<void> {
-    await sql`SELECT id FROM ${sql.table(lockTable)} FOR UPDATE`.execute(db);
-  }
-}
-
 class OwnDialect extends PostgresDialect {
-  override createAdapter(): PostgresAdapter {
+  override createAdapter(): RowLockAdapter {
     return new RowLockAdapter();
   }
 }
@@ -61,11 +52,21 @@ export async function openPostgres(
   address: string,
   provider: MigrationProvider = stepsForPostgres,
 ): Promise<Database> {
-  const db = connect(address);
+  const db = await connectApart(address);
   try {
     await requireVersion(db, address);
     await requireOwn(db, address, Object.keys(await provider.getMigrations()));
-    if ((await missingSteps(db, provider)).length > 0) await migrateToLatest(db, provider);
+    const isMissing = (await missingSteps(db, provider)).length > 0;
+    if (isMissing && holdsApart(db))
+      throw new ShelfwardError(
+        'database-older',
+        `${shownPlace(address)} is of an older version of the program, and this user may not bring it up to date. Do so as the owner of its tables: npm run -s shelfward -- row-rules --database postgres://OWNER@…`,
+      );
+    if (isMissing) {
+      await migrateToLatest(db, provider);
+      // Tables that are new are held apart like the others.
+      if (await hasRowRules(db)) await makeRowRules(db);
+    }
     return db;
   } catch (cause) {
     await db.destroy();
@@ -80,7 +81,7 @@ export async function openPostgres(
  * @throws ShelfwardError, in words for whoever named it.
  */
 export async function openPostgresToRead(address: string): Promise<Database> {
-  const db = connect(address);
+  const db = await connectApart(address);
   try {
     await requireVersion(db, address);
     await requireOwn(db, address, Object.keys(await stepsForPostgres.getMigrations()));
@@ -117,7 +118,23 @@ async function requireAlone(db: Database, address: string): Promise<void> {
   );
 }
 
-function connect(address: string): Database {
+/** Says whose rows it may see, where the server holds households apart for this user. */
+async function connectApart(address: string): Promise<Database> {
+  const db = connect(address);
+  try {
+    if (!(await isHeldApart(db))) return db;
+  } catch (cause) {
+    await db.destroy();
+    throw openingFault(address, cause);
+  }
+  await db.destroy();
+  return connect(address, (pool) => new ApartDialect(pool));
+}
+
+function connect(
+  address: string,
+  dialectOf: (pool: pg.Pool) => PostgresDialect = (pool) => new OwnDialect({ pool }),
+): Database {
   const pool = new pg.Pool({
     connectionString: address,
     max: mostConnections,
@@ -130,7 +147,7 @@ function connect(address: string): Database {
   // One that ends between two statements of a transaction is told of by the next of them, and ends nothing else.
   pool.on('connect', (client) => void client.on('error', () => {}));
   return new Kysely<Tables>({
-    dialect: new OwnDialect({ pool }),
+    dialect: dialectOf(pool),
     // A list may be empty, which only SQLite can read.
     plugins: [new HandleEmptyInListsPlugin({ strategy: replaceWithNoncontingentExpression })],
   });

@@ -1,5 +1,6 @@
 import type { HouseholdId } from '../../shared/ids.ts';
 import { addMonths, type CalendarDate } from '../../shared/week.ts';
+import { ofHousehold } from '../database/apart/whose-rows.ts';
 import type { Database } from '../database/database.ts';
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { loadDemoData } from './demo-data.ts';
@@ -30,24 +31,26 @@ export async function makeDemoHousehold(
   const tables = loadReferenceTables();
   const { id } = data.household;
   const book = liveHouseholdYear(data, tables, asOf, seed);
-  await database.transaction().execute(async (db) => {
-    const scene: Scene = {
-      db,
-      data,
-      tables,
-      asOf,
-      opensOn: addMonths(asOf, -12),
-      book,
-      own: { household_id: id },
-    };
-    await writeHousehold(scene);
-    await writeTime(scene);
-    await writeUpkeep(scene);
-    await writeJarsAndLids(scene);
-    await writeItems(scene);
-    await writeRecipes(scene);
-    await writeSources(scene);
-    await writeBook(scene);
-  });
+  await ofHousehold(database, id, () =>
+    database.transaction().execute(async (db) => {
+      const scene: Scene = {
+        db,
+        data,
+        tables,
+        asOf,
+        opensOn: addMonths(asOf, -12),
+        book,
+        own: { household_id: id },
+      };
+      await writeHousehold(scene);
+      await writeTime(scene);
+      await writeUpkeep(scene);
+      await writeJarsAndLids(scene);
+      await writeItems(scene);
+      await writeRecipes(scene);
+      await writeSources(scene);
+      await writeBook(scene);
+    }),
+  );
   return id;
 }

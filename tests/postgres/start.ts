@@ -1,8 +1,12 @@
 import { sql } from 'kysely';
 import type { TestProject } from 'vitest/node';
+import { holdApart } from '../../server/database/apart/row-rules.ts';
 import { openDatabase } from '../../server/database/database.ts';
 import { openPostgres } from '../../server/database/postgres.ts';
 import { programsOfPostgres, startCluster } from './cluster.ts';
+
+/** Who is held apart by the server itself. */
+export const apartLogin = 'shelfward_web';
 
 declare module 'vitest' {
   export interface ProvidedContext {
@@ -22,8 +26,11 @@ export default async function (project: TestProject): Promise<() => void> {
   const cluster = startCluster(programs);
   const first = await openPostgres(cluster.address('postgres'), { getMigrations: async () => ({}) });
   await sql`CREATE DATABASE template`.execute(first);
+  await sql`CREATE ROLE ${sql.id(apartLogin)} LOGIN`.execute(first);
   await first.destroy();
-  await (await openDatabase(cluster.address('template'))).destroy();
+  const template = await openDatabase(cluster.address('template'));
+  await holdApart(template, apartLogin);
+  await template.destroy();
   project.provide('postgres', { any: cluster.address('postgres'), template: cluster.address('template') });
   return () => cluster.stop();
 }

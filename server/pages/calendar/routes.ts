@@ -9,6 +9,7 @@ import { readingOf } from '../../../views/words/reading.ts';
 import { calendarEntries } from '../../calendar/calendar-entries.ts';
 import { calendarText, contentOf } from '../../calendar/calendar-text.ts';
 import { addressHere } from '../../plugins/app/own-name.ts';
+import { seeHousehold } from '../../plugins/app/whose-rows.ts';
 import { canningSessionsOf } from '../../queries/canning/canning-sessions.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { calendarFeed, calendarFeedBy, calendarKinds } from '../../queries/notices/calendar-feed.ts';
@@ -77,6 +78,7 @@ async function sendFeed(request: FastifyRequest, reply: FastifyReply, token: str
   const { db, now, reference } = request.server;
   const feed = await calendarFeedBy(db, token);
   if (feed === null) throw new ShelfwardError('not-found', 'calendar: no feed at this address');
+  seeHousehold(request, feed.householdId);
   const household = await householdById(db, feed.householdId);
   const picture = await yearPicture(db, household.id, dateInZone(now(), household.timeZone), reference);
   const { facts } = picture.loaded;

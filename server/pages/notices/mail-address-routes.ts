@@ -3,6 +3,7 @@ import { MailAddressPage } from '../../../views/pages/notices/mail-address-page.
 import { PlainPage } from '../../../views/pages/plain-page.tsx';
 import { linkPages } from '../../access/links.ts';
 import { momentIn } from '../../clock.ts';
+import { seeHousehold } from '../../plugins/app/whose-rows.ts';
 import { addressAsked, confirmAddress } from '../../records/notices/mail-confirmation.ts';
 import { addLinkPlace, sentLink } from '../shared/secret-links.ts';
 import { noSuchLink } from '../shared/sign-in-page.ts';
@@ -29,6 +30,7 @@ const mailAddress: FastifyPluginAsync = async (app) => {
   app.post(`${linkPages.mailAddress}/confirmation`, async (request, reply) => {
     const secret = sentLink(request);
     const asked = await addressAsked(app.db, secret, app.now());
+    if (asked !== null) seeHousehold(request, asked.householdId);
     const confirmed =
       asked === null ? null : await confirmAddress(app.db, secret, momentIn(asked.timeZone, app.now));
     if (confirmed === null) return nothing(reply);

@@ -13,6 +13,7 @@ import { needOf } from '../../access/route-needs.ts';
 import { type Person, personOf } from '../../access/sign-ins.ts';
 import { findHousehold, visibleHouseholds } from '../../queries/household/household.ts';
 import { readCookie, setCookie } from './own-cookies.ts';
+import { seeHousehold } from './whose-rows.ts';
 
 /** Thrown when a page needs a household and none has been set up. */
 export class NoHousehold extends ShelfwardError {
@@ -155,7 +156,9 @@ export default fp(
       const mustSignIn = person === null && (app.beyondLoopback || (role === null && anyClosed));
       if (mustSignIn && !(needs === 'person' && !app.beyondLoopback)) return reply.redirect('/sign-in', 303);
       if (factor === 'now' && !isOwnPage(request.url)) return reply.redirect(toSetUpFactor, 303);
-      if (needs !== 'person' && role !== null && !may(role, needs)) throw new NotAllowed();
+      if (needs === 'person') return;
+      if (household !== undefined) seeHousehold(request, household.id);
+      if (role !== null && !may(role, needs)) throw new NotAllowed();
     });
   },
   { name: 'household', dependencies: ['cookies'] },
@@ -180,6 +183,7 @@ async function letThingIn(request: FastifyRequest): Promise<void> {
   if (thing === null || household === null) throw new TokenRefused('unknown');
   // A household without an owner is for whoever sits at the machine, and so is what was connected to it.
   if (beyondLoopback && !(await isClosed(db, household.id))) throw new TokenRefused('unknown');
+  seeHousehold(request, household.id);
   standing.set(request, { person: null, visible: [household], role: null, factor: null, thing });
   found.set(request, household);
   if (!isThingNeed(needs) || !mayThing(thing, needs)) throw new TokenRefused('reads only');

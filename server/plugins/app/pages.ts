@@ -9,6 +9,7 @@ import type { Frame, Message } from '../../../views/layout/frame.ts';
 import { MoneySign } from '../../../views/parts/money-sign.ts';
 import { moneySign } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
+import { ofAccounts, ofHousehold } from '../../database/apart/whose-rows.ts';
 import { deletedHouseholds } from '../../queries/household/household.ts';
 import { standingNotices } from '../../queries/notices/notices.ts';
 import { noticesNow } from '../../records/notices/standing-notices.ts';
@@ -34,8 +35,15 @@ export default fp(
           clocks: [],
           message,
         };
-      const notices = await noticesOf(this.request, household.id);
-      const shown = message ?? factorToTell(this.request) ?? (await deletionToTell(this.request));
+      // A page about people shows at its head what the household has open.
+      const { notices, clocks } = await ofHousehold(app.db, household.id, async () => ({
+        notices: await noticesOf(this.request, household.id),
+        clocks: await clocksNow(this.request),
+      }));
+      const shown =
+        message ??
+        factorToTell(this.request) ??
+        (await ofAccounts(app.db, () => deletionToTell(this.request)));
       return {
         reading: this.request.reading,
         assets: app.assets.urls,
@@ -45,7 +53,7 @@ export default fp(
         isDemo: household.isDemo,
         signedInAs: this.request.person?.name ?? null,
         openNotices: notices.filter((notice) => notice.state === 'open').length,
-        clocks: await clocksNow(this.request),
+        clocks,
         message: shown,
       };
     });

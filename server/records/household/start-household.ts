@@ -17,6 +17,7 @@ import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/r
 import { recipeFamily } from '../../../src/preserving/recipes/recipe-family.ts';
 import { recipeLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import { canningPlace, recipeToKeep } from '../../../src/preserving/recipes/recipe-to-keep.ts';
+import { ofHousehold } from '../../database/apart/whose-rows.ts';
 import type { Database } from '../../database/database.ts';
 import { householdById } from '../../queries/household/household.ts';
 import { cannersOf } from '../../queries/household/kitchen.ts';
@@ -76,20 +77,34 @@ const firstChanceWanted = 0.8;
  * made from the form's, so that a form sent twice, or again after a break, sets up one household once.
  */
 export async function startHousehold(setting: FirstHourSetting, hour: FirstHour): Promise<Outcome<SetUp>> {
-  const { db, reference, key, at, today, founder = null, mayGoOn = async () => true } = setting;
+  const { db, reference, key, at, founder = null, mayGoOn = async () => true } = setting;
   const chosen = chosenRecipes(hour, reference);
   if (!chosen.ok) return chosen;
   const made = await createHousehold(db, { key, at, founder }, hour.household);
   if (!made.ok) return made;
   const { householdId, repeated } = made.value;
   if (repeated && !(await mayGoOn(householdId))) return made;
+  const furnished = await ofHousehold(db, householdId, () =>
+    furnish(householdId, setting, hour, chosen.value),
+  );
+  return furnished.ok ? made : furnished;
+}
+
+/** What a household has after its first hour. */
+async function furnish(
+  householdId: HouseholdId,
+  setting: FirstHourSetting,
+  hour: FirstHour,
+  chosen: readonly ChosenRecipe[],
+): Promise<Outcome<unknown>> {
+  const { db, reference, key, at, today } = setting;
   const step = (name: string): Recording => ({ db, householdId, at, today, key: `${key} ${name}` });
   const kitchen = await setUpKitchen(step, hour, reference);
   if (!kitchen.ok) return kitchen;
   const ground =
     hour.ground === undefined ? kitchen : await saveGround(step('ground'), hour.ground, reference);
   if (!ground.ok) return ground;
-  for (const { recipe, name, jarKind, appetite } of chosen.value) {
+  for (const { recipe, name, jarKind, appetite } of chosen) {
     const place = canningPlace(await householdById(db, householdId), await cannersOf(db, householdId), today);
     const kept = recipeToKeep(
       recipe,
@@ -114,8 +129,7 @@ export async function startHousehold(setting: FirstHourSetting, hour: FirstHour)
     });
     if (!added.ok) return added;
   }
-  const sources = await addSources(step, hour, setting);
-  return sources.ok ? made : sources;
+  return addSources(step, hour, setting);
 }
 
 interface ChosenRecipe {

@@ -45,6 +45,7 @@ const rightly: Readonly<Record<string, readonly string[]>> = {
   backup: [join(folder, 'another.sqlite')],
   restore: [copy],
   move: ['--from', copy, '--to', join(folder, 'moved.sqlite')],
+  'row-rules': ['shelfward_web'],
   'passphrase-reset': ['Ida'],
   'allow-household': ['Ida'],
   'rotate-key': [],

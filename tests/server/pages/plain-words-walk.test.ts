@@ -82,6 +82,7 @@ const typed = (
       ['--from', join(folder, 'nowhere.sqlite'), '--to', join(folder, 'another.sqlite')],
       [],
     ],
+    'row-rules': [['Nobody'], []],
     'passphrase-reset': [['Nobody'], []],
     'allow-household': [['Nobody'], []],
     'rotate-key': [[]],
