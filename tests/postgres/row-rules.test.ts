@@ -150,9 +150,7 @@ describe('a statement without its where', () => {
           sql`UPDATE ${sql.table(table.name)} SET ${sql.ref(keyOf(table))} = ${quinceYard}`.execute(trx),
         ),
         table.name,
-      ).rejects.toThrow(
-        /violates row-level security policy|permission denied/,
-      );
+      ).rejects.toThrow(/violates row-level security policy|permission denied/);
       await sql`ALTER TABLE ${sql.table(table.name)} ENABLE TRIGGER USER`.execute(owner);
     }
   });

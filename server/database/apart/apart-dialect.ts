@@ -80,17 +80,13 @@ class ApartConnection implements DatabaseConnection {
 
   async executeQuery<Row>(query: CompiledQuery): Promise<QueryResult<Row>> {
     if (this.isInside || aloneStatement.test(query.sql))
-      return this.own.executeQuery<Row>(query).catch((cause: unknown) => {
-        console.error('DEBUGAPART', String(cause), query.sql.slice(0, 300), JSON.stringify(whoseRows()));
-        throw cause;
-      });
+      return this.own.executeQuery<Row>(query);
     await this.own.executeQuery(CompiledQuery.raw(`BEGIN; ${saying(whoseRows()).sql}`));
     try {
       const result = await this.own.executeQuery<Row>(query);
       await this.own.executeQuery(CompiledQuery.raw('COMMIT'));
       return result;
     } catch (cause) {
-      console.error('DEBUGAPART', String(cause), query.sql.slice(0, 300), JSON.stringify(whoseRows()));
       await this.own.executeQuery(CompiledQuery.raw('ROLLBACK'));
       throw cause;
     }
