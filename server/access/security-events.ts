@@ -136,24 +136,27 @@ export async function securityEventsOf(
   householdId: HouseholdId,
   most: number,
 ): Promise<readonly ShownEvent[]> {
-  const rows = await db
-    .selectFrom('security_event as event')
-    .leftJoin('person', 'person.id', 'event.person_id')
-    .select(['event.seq', 'event.at', 'event.kind', 'event.address', 'event.device', 'person.name as who'])
-    .where((row) =>
-      row.or([
-        row('event.household_id', '=', householdId),
-        row.and([
-          row('event.household_id', 'is', null),
-          row('event.person_id', 'in', (members) =>
-            members.selectFrom('membership').select('person_id').where('household_id', '=', householdId),
-          ),
+  // What happened to a member stands with no household.
+  const rows = await ofAccounts(db, () =>
+    db
+      .selectFrom('security_event as event')
+      .leftJoin('person', 'person.id', 'event.person_id')
+      .select(['event.seq', 'event.at', 'event.kind', 'event.address', 'event.device', 'person.name as who'])
+      .where((row) =>
+        row.or([
+          row('event.household_id', '=', householdId),
+          row.and([
+            row('event.household_id', 'is', null),
+            row('event.person_id', 'in', (members) =>
+              members.selectFrom('membership').select('person_id').where('household_id', '=', householdId),
+            ),
+          ]),
         ]),
-      ]),
-    )
-    .orderBy('event.seq', 'desc')
-    .limit(most)
-    .execute();
+      )
+      .orderBy('event.seq', 'desc')
+      .limit(most)
+      .execute(),
+  );
   const words: Readonly<Record<string, string>> = securityEventWords;
   return rows.map((row) => ({
     seq: row.seq,

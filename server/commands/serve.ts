@@ -17,6 +17,7 @@ import { sealSeeds } from '../access/second-factor.ts';
 import { passingSeedKeys, readSeedKeys, type SeedKeys, usualKeyFile } from '../access/seed-keys.ts';
 import { buildApp } from '../app.ts';
 import { momentIn, wallClock } from '../clock.ts';
+import { ofNobody } from '../database/apart/whose-rows.ts';
 import { type Database, openDatabase } from '../database/database.ts';
 import { wayBack } from '../database/opening.ts';
 import { isAddress } from '../database/place.ts';
@@ -189,7 +190,9 @@ export async function run(args: readonly string[]): Promise<number> {
     lock.value.release();
   };
   try {
-    await app.listen(socket === '' ? { host, port: options.value.port } : { path: socket });
+    const where = socket === '' ? { host, port: options.value.port } : { path: socket };
+    const served = app;
+    await ofNobody(db, () => served.listen(where));
     if (socket !== '') shareWithGroup(socket);
   } catch (cause) {
     await close();

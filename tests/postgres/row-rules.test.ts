@@ -1,16 +1,20 @@
+import { Readable } from 'node:stream';
+import { setTimeout } from 'node:timers/promises';
 import { sql } from 'kysely';
 import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it, test } from 'vitest';
+import { buildApp } from '../../server/app.ts';
 import { holdsApart } from '../../server/database/apart/adapters.ts';
 import { roles } from '../../server/database/apart/roles.ts';
 import { makeRowRules } from '../../server/database/apart/row-rules.ts';
-import { ofAccounts, ofHousehold, seeing } from '../../server/database/apart/whose-rows.ts';
+import { ofAccounts, ofHousehold, ofNobody, seeing } from '../../server/database/apart/whose-rows.ts';
 import type { SchemaTable } from '../../server/database/engine.ts';
 import { engineOf } from '../../server/database/engine-of.ts';
 import { householdText, restoreHousehold } from '../../server/files/household-file.ts';
 import { forgetHousehold } from '../../server/records/household/household-deletion.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
 import { asDate } from '../../shared/week.ts';
+import { pagesOfDemo } from '../browser/pages-of-demo.ts';
 import { worked } from '../builders/outcomes.ts';
 import { fillEveryTable } from '../builders/row-in-every-table.ts';
 import {
@@ -20,6 +24,8 @@ import {
   type TwoHouseholds,
   twoHouseholds,
 } from '../builders/two-households.ts';
+import { typedCommand } from '../builders/typed-command.ts';
+import { formOf } from '../builders/visitor.ts';
 import { type Database, openDatabase, ownDatabase } from './database.ts';
 
 // The server itself holds two households apart that both have a row in every table: a statement that forgets its `where` reads and
@@ -182,6 +188,97 @@ test('a connection of the pool carries nothing over: a thousand turns of two hou
   expect(foreign).toBe(0);
 });
 
+async function* halvesOf(text: string): AsyncGenerator<Uint8Array> {
+  const bytes = Buffer.from(text);
+  yield bytes.subarray(0, bytes.length / 2);
+  await setTimeout(50);
+  yield bytes.subarray(bytes.length / 2);
+}
+
+const inHalves = (text: string): ReadableStream =>
+  Readable.toWeb(Readable.from(halvesOf(text))) as ReadableStream;
+
+describe('a server whose database holds households apart', () => {
+  const cookieOf = (who: string) => ({ cookie: `sign-in=${both.tokenOf.get(who)}` });
+  let app: Awaited<ReturnType<typeof buildApp>>;
+  let at: string;
+  beforeAll(async () => {
+    // Both are there, and their people come in with a passphrase alone.
+    for (const table of ['household_deletion', 'factor_requirement'] as const)
+      await owner.deleteFrom(table).execute();
+    let ticks = 10_000_000;
+    app = await buildApp({
+      db,
+      reference: loadReferenceTables(),
+      now: () => {
+        ticks += 1;
+        return noon + ticks;
+      },
+      requestsPerMinute: 100_000,
+    });
+    at = await ofNobody(db, () => app.listen({ host: '127.0.0.1', port: 0 }));
+  });
+  afterAll(() => app.close());
+
+  it('answers every page of both, each with its own', async () => {
+    const prefixes = { 'medlar-owner': ['medlar', 'quince'], 'quince-owner': ['quince', 'medlar'] } as const;
+    const texts: Record<string, string> = {};
+    for (const [who, [ownPrefix, other]] of Object.entries(prefixes)) {
+      for (const { path } of pagesOfDemo) {
+        if (/[?:]|demo|peach/.test(path)) continue;
+        const answer = await fetch(`${at}${path}`, { headers: cookieOf(who) });
+        const body = await answer.text();
+        expect([who, path, answer.status]).toEqual([who, path, expect.toSatisfy((status) => status < 500)]);
+        expect([who, path, new RegExp(`${other}-|${other} home`).test(body)]).toEqual([who, path, false]);
+        texts[who] = (texts[who] ?? '') + body;
+      }
+      expect(texts[who]).toContain(`${ownPrefix} home`);
+    }
+  });
+
+  it('goes on seeing them when a body has been read: a take, and a list sent as a file', async () => {
+    const headers = cookieOf('quince-owner');
+    const pageOf = async (path: string) => (await fetch(`${at}${path}`, { headers })).text();
+    const shelf = await pageOf('/shelf');
+    const action = /action="(\/shelf\/[^"/]+\/takes)"/.exec(shelf)?.[1] ?? '';
+    const csrfCookie = (await fetch(`${at}/shelf`, { headers })).headers
+      .getSetCookie()
+      .map((one) => one.split(';')[0]);
+    const cookies = { cookie: [headers.cookie, ...csrfCookie].join('; ') };
+    const fresh = async (path: string, form: string) =>
+      formOf(await (await fetch(`${at}${path}`, { headers: cookies })).text(), form).values;
+
+    // In two halves, as over a slow line: the second comes when the request has long been begun.
+    const fields = new URLSearchParams({
+      ...(await fresh('/shelf', action)),
+      outcome: 'took-one',
+    } as Record<string, string>).toString();
+    const taken = await fetch(`${at}${action}`, {
+      method: 'POST',
+      redirect: 'manual',
+      headers: { ...cookies, origin: at, 'content-type': 'application/x-www-form-urlencoded' },
+      body: inHalves(fields),
+      duplex: 'half',
+    } as RequestInit);
+    expect([action, taken.status]).toEqual([action, 303]);
+
+    const list = new FormData();
+    for (const [name, value] of Object.entries(await fresh('/files', '/files/lists')))
+      list.set(name, String(value));
+    list.set('kind', 'stock');
+    list.set('file', new Blob(['item,units\nalder plum jam,3\n'], { type: 'text/csv' }), 'stock.csv');
+    const sent = await fetch(`${at}/files/lists`, {
+      method: 'POST',
+      redirect: 'manual',
+      headers: { ...cookies, origin: at },
+      body: list,
+    });
+    expect(sent.status).toBe(303);
+    const draft = await fetch(new URL(sent.headers.get('location') ?? '', at), { headers: cookies });
+    expect(draft.status).toBe(200);
+  });
+});
+
 describe('what is only ever added', () => {
   it('is neither changed nor deleted, though the rules of the schema that say so are taken away', async () => {
     const standing = [
@@ -248,4 +345,44 @@ test('a table that is added later is held apart as soon as the rules are made ag
     1,
   );
   expect((await ofHousehold(db, medlarLane, () => sql`SELECT * FROM later`.execute(db))).rows).toEqual([]);
+});
+
+describe('the command that makes them', () => {
+  const shelfward = typedCommand(':memory:');
+  const as = (login: string, database: string): string =>
+    own.address.replace('//shelfward@', `//${login}@`).replace(/\/test_\w+\?/, `/${database}?`);
+
+  it('is run by an owner who is no superuser, for a user who may do nothing else', async () => {
+    const server = await openDatabase(own.address);
+    for (const statement of [
+      'CREATE ROLE keeper LOGIN CREATEROLE',
+      'CREATE ROLE kept_web LOGIN',
+      `GRANT ${Object.values(roles).join(', ')}, kept_web TO keeper WITH ADMIN OPTION`,
+      'CREATE DATABASE kept OWNER keeper',
+    ])
+      await sql.raw(statement).execute(server);
+    await server.destroy();
+    const place = as('keeper', 'kept');
+
+    const done = await shelfward('row-rules', 'kept_web', '--database', place);
+
+    expect([done.exit, done.complaint]).toEqual([0, '']);
+    expect(done.printed).toMatch(/^The server holds households apart by itself in \d\d tables of postgres:/);
+    const web = await openDatabase(as('kept_web', 'kept'));
+    expect(holdsApart(web)).toBe(true);
+    expect((await ofHousehold(web, medlarLane, () => sql`SELECT * FROM item`.execute(web))).rows).toEqual([]);
+    await expect(sql`CREATE TABLE of_mine (id text)`.execute(web)).rejects.toThrow('permission denied');
+    await web.destroy();
+    for (const [login, said] of [
+      ['nobody_known', 'The server knows nobody called “nobody_known”'],
+      ['keeper', '“keeper” owns the tables'],
+      ['shelfward', '“shelfward” owns the tables or is a superuser'],
+    ] as const) {
+      const refused = await shelfward('row-rules', login, '--database', place);
+      expect([login, refused.exit, refused.complaint]).toEqual([login, 1, expect.stringContaining(said)]);
+    }
+    expect(
+      (await shelfward('row-rules', 'kept_web', '--database', '/tmp/a-file.sqlite')).complaint,
+    ).toContain('is a file, and rules about rows are for a PostgreSQL database');
+  });
 });

@@ -44,7 +44,12 @@ class ApartDriver extends PostgresDriver {
     const { own } = asApart(connection);
     const said = saying(whoseRows());
     await super.beginTransaction(own as never, settings);
-    await own.executeQuery(said);
+    try {
+      await own.executeQuery(said);
+    } catch (cause) {
+      await endedWith(cause, () => super.rollbackTransaction(own as never));
+      throw cause;
+    }
     asApart(connection).isInside = true;
   }
 
@@ -79,15 +84,15 @@ class ApartConnection implements DatabaseConnection {
   }
 
   async executeQuery<Row>(query: CompiledQuery): Promise<QueryResult<Row>> {
-    if (this.isInside || aloneStatement.test(query.sql))
-      return this.own.executeQuery<Row>(query);
-    await this.own.executeQuery(CompiledQuery.raw(`BEGIN; ${saying(whoseRows()).sql}`));
+    if (this.isInside || aloneStatement.test(query.sql)) return this.own.executeQuery<Row>(query);
+    const said = saying(whoseRows());
     try {
+      await this.own.executeQuery(CompiledQuery.raw(`BEGIN; ${said.sql}`));
       const result = await this.own.executeQuery<Row>(query);
       await this.own.executeQuery(CompiledQuery.raw('COMMIT'));
       return result;
     } catch (cause) {
-      await this.own.executeQuery(CompiledQuery.raw('ROLLBACK'));
+      await endedWith(cause, () => this.own.executeQuery(CompiledQuery.raw('ROLLBACK')));
       throw cause;
     }
   }
@@ -97,10 +102,17 @@ class ApartConnection implements DatabaseConnection {
   }
 }
 
+/** What went wrong first is what is told, though the end of its transaction went wrong as well. */
+async function endedWith(cause: unknown, end: () => Promise<unknown>): Promise<void> {
+  await end().catch(() => {
+    throw cause;
+  });
+}
+
 /** The statement that says whose rows a transaction may see, until it ends. */
 function saying(whose: Whose): CompiledQuery {
   if (whose === 'nobody')
-    throw new ShelfwardError('nobody-s-rows', 'expected whose rows may be seen, found that nobody said so');
+    throw new ShelfwardError('rows-of-nobody', 'expected whose rows may be seen, found that nobody said so');
   const [role, household] =
     typeof whose === 'string' ? [roles[whose], ''] : [roles.household, whose.household];
   const [named, value] = [pg.escapeLiteral(role), pg.escapeLiteral(household)];

@@ -33,5 +33,8 @@ export const ofHousehold = <T>(db: Database, household: string, work: () => T): 
 /** The work is about accounts: who may come into which household. */
 export const ofAccounts = <T>(db: Database, work: () => T): T => seen(db, 'accounts', work);
 
+/** Whatever the work leads to says for itself whose rows it is about, or sees none: what a server is asked from then on. */
+export const ofNobody = <T>(db: Database, work: () => T): T => seen(db, 'nobody', work);
+
 /** The work is the program's own, about every household there is. */
 export const ofEverybody = <T>(db: Database, work: () => T): T => seen(db, 'everybody', work);

@@ -7,7 +7,7 @@ const sights = new WeakMap<FastifyRequest, Sight>();
 
 /**
  * A request sees accounts until its household is found, and that household's rows from then on, where the database holds
- * households apart by itself. What a body is read by begins a course of its own, so the sight is taken up again after it.
+ * households apart by itself. What a body is read by may begin a course of its own, so the sight is taken up again after it.
  */
 export default fp(
   async (app) => {
