@@ -38,7 +38,7 @@ export async function run(args: readonly string[]): Promise<number> {
     }
     const tables = await holdApart(db, login);
     console.log(
-      `The server holds households apart by itself in ${tables} tables of ${shownPlace(place.value)}. From now on start the program as ${login}; bring it up to date as the owner of the tables, with this command.`,
+      `The server holds households apart by itself in ${tables} tables of ${shownPlace(place.value)}. From now on start the program as ${login}; bring it up to date as the owner of the tables, with migrate.`,
     );
     return done;
   } finally {

@@ -60,7 +60,7 @@ export async function openPostgres(
     if (isMissing && holdsApart(db))
       throw new ShelfwardError(
         'database-older',
-        `${shownPlace(address)} is of an older version of the program, and this user may not bring it up to date. Do so as the owner of its tables: npm run -s shelfward -- row-rules --database postgres://OWNER@…`,
+        `${shownPlace(address)} is of an older version of the program, and this user may not bring it up to date. Do so as the owner of its tables: npm run -s shelfward -- migrate --database postgres://OWNER@…`,
       );
     if (isMissing) {
       await migrateToLatest(db, provider);
@@ -88,7 +88,7 @@ export async function openPostgresToRead(address: string): Promise<Database> {
     if ((await missingSteps(db, stepsForPostgres)).length > 0)
       throw new ShelfwardError(
         'database-older',
-        `${shownPlace(address)} is empty, or was written by an older version of the program. Name another database with --database, or bring this one up to date by starting this version with it once.`,
+        `${shownPlace(address)} is empty, or was written by an older version of the program. Name another database with --database, or bring this one up to date: npm run -s shelfward -- migrate --database ADDRESS`,
       );
     await requireAlone(db, address);
     return db;
