@@ -59,6 +59,7 @@ const inOneScript = (word: string): string =>
 /** The words of a text without case and marks: `Kürbis-Mus` is `kurbis mus`; an apostrophe and `s` end as `’s`. */
 export const foldedWords = (text: string): readonly string[] =>
   text
+    .replaceAll('´', '’') // before NFKC, which makes a space of it
     .normalize('NFKC')
     .replace(/\p{Cf}/gu, '')
     .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
@@ -67,7 +68,7 @@ export const foldedWords = (text: string): readonly string[] =>
     .replace(/\p{M}/gu, '')
     .normalize('NFC')
     .replace(/[ßæœøłđðþı]/g, (letter) => plainLetters[letter] ?? letter)
-    .replace(/(\p{L})['’`´ʼ]s(?!\p{L})/gu, '$1’s')
+    .replace(/(\p{L})['’`ʼ]s(?!\p{L})/gu, '$1’s')
     .split(/[^\p{L}’]+/u)
     .map((word) => inOneScript(word).replace(/^’+|’+$/g, ''))
     .filter((word) => word !== '');
