@@ -61,6 +61,8 @@ export interface Part {
 /** A process of the protocol, which may be killed and begun again. */
 export function part(name: string, args: readonly string[]): Part {
   let child: ChildProcess | null = null;
+  // Whatever ends the bench leaves none of them behind.
+  process.once('exit', () => child?.kill('SIGKILL'));
   return {
     name,
     begin: async () => {
