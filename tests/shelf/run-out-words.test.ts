@@ -40,6 +40,23 @@ describe('how long it lasts', () => {
     );
   });
 
+  test('a week is said as it is seen from any day of this week: this one, the next, then the month', () => {
+    for (const day of [asDate('2026-11-23'), asOf, asDate('2026-11-29')]) {
+      expect(weekWords(day, week('2026-W47'))).toEqual({ to: 'this week', until: 'through this week' });
+      expect(weekWords(day, week('2026-W48'))).toEqual({ to: 'this week', until: 'through this week' });
+      expect(weekWords(day, week('2026-W49'))).toEqual({ to: 'next week', until: 'through next week' });
+      expect(weekWords(day, week('2026-W50'))).toEqual({ to: 'early December', until: 'to early December' });
+    }
+  });
+
+  test('a third of a month ends with the tenth and the twentieth of the Thursday', () => {
+    // Thursdays: 10 December 2026, 11 March and 20 May and 21 January 2027.
+    expect(weekWords(asOf, week('2026-W50')).to).toBe('early December');
+    expect(weekWords(asOf, week('2027-W10')).to).toBe('mid March');
+    expect(weekWords(asOf, week('2027-W20')).to).toBe('mid May');
+    expect(weekWords(asOf, week('2027-W03')).to).toBe('late January');
+  });
+
   test('a month next year that could be taken for this year’s carries its year', () => {
     expect(weekWords(asOf, week('2027-W47')).to).toBe('late November 2027');
     expect(weekWords(asOf, week('2027-W20')).to).toBe('mid May');
