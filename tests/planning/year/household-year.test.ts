@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { asDate, weeksFrom } from '../../../shared/week.ts';
 import type { Material, Supply } from '../../../src/household/supplies.ts';
-import { itemOf } from '../../preserving/own-kitchen.ts';
+import { copyOf, itemOf } from '../../preserving/own-kitchen.ts';
 import {
   asOf,
   berries,
@@ -70,6 +70,41 @@ describe('the weeks of a household’s year', () => {
     }).flatMap(([name, list]) => (Array.isArray(list) ? [{ name, weeks: list.length }] : []));
     expect(lists.length).toBeGreaterThan(9);
     for (const { name, weeks } of lists) expect({ name, weeks }).toEqual({ name, weeks: 52 });
+  });
+});
+
+describe('its canning days', () => {
+  test('of unlike length count with their mean, and the longest bounds a batch', () => {
+    const wednesday = { id: 'short', weekday: 3, which: 'every', hours: 2 };
+    const saturday = { id: 'long', weekday: 6, which: 'every', hours: 6 };
+    const held = (...rules: readonly object[]) => yearOf({ hours: { ...factsOf().hours, rules } }).year.time;
+
+    expect(new Set(held(wednesday, saturday).hoursPerSessionByWeek)).toEqual(new Set([4]));
+    expect(held(wednesday, saturday).longestSessionByWeek).toEqual(Array.from({ length: 52 }, () => 6));
+    expect(held(saturday)).not.toHaveProperty('longestSessionByWeek');
+  });
+});
+
+describe('batches begun on an earlier day', () => {
+  const jars = itemOf('Sauerkraut', { id: 'kraut-jars' as never });
+  const kraut = copyOf('sauerkraut', {}, { id: 'kraut' as never, itemId: jars.id });
+  const begun = (recipeId: string) => ({
+    id: 'standing',
+    recipeId,
+    batches: 2,
+    begun: [{ position: 1, way: 'at 70 to 75 F', begunAt: '2026-07-20T10:00' }],
+    isThrownAway: false,
+  });
+  const inYear = (recipes: readonly object[], ...batches: readonly object[]) =>
+    yearOf({ items: [peaches, jars], recipes, preparations: { batches, filled: [] } }).year.begun;
+
+  test('are in the year with their recipe; where none stand, or the recipe is not planned, the year has none', () => {
+    expect(inYear([peachBatch, kraut], begun('kraut'))).toMatchObject([
+      { recipeId: 'kraut', batches: 2, begunOn: '2026-07-20' },
+    ]);
+    expect(inYear([peachBatch, kraut])).toBeUndefined();
+    // Kraut in jars called peaches is left out of the year.
+    expect(inYear([peachBatch, { ...kraut, itemId: peaches.id }], begun('kraut'))).toBeUndefined();
   });
 });
 
