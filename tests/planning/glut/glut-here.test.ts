@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { bounds } from '../../../shared/bounds.ts';
 import { asDate } from '../../../shared/week.ts';
 import { glutAtHand } from '../../../src/planning/glut/glut-at-hand.ts';
 import { cropsOfBook, yearFromBook } from '../../../src/planning/glut/glut-from-book.ts';
@@ -90,6 +91,11 @@ describe('a glut as a person says it', () => {
     expect(fieldsOf(read({ crop: 'peaches' }))).toEqual([expect.stringMatching(/^amount /)]);
   });
 
+  test('to the most that anybody brings home, weighed out, is one; a pound more is not', () => {
+    expect(glutOf({ crop: 'peaches', amount: String(bounds.glut.to) }).lb).toBe(bounds.glut.to);
+    expect(read({ crop: 'peaches', amount: String(bounds.glut.to + 1) }).ok).toBe(false);
+  });
+
   test('more than anybody brings home is refused by its weight', () => {
     const asked = read({ crop: 'peaches', amount: '400', unit: 'bushel' });
     expect(codesOf(asked)).toEqual(['glut-too-much']);
@@ -111,6 +117,12 @@ describe('crops something here can be made of', () => {
       { crop: 'peach', name: 'Peaches' },
       { crop: 'strawberry' },
     ]);
+    // However the recipes stand.
+    for (const recipes of [factsOf().recipes, [...factsOf().recipes].reverse()])
+      expect(cropsHere(yearOf({ recipes }), tables.harvestWindows).map(({ crop }) => crop)).toEqual([
+        'peach',
+        'strawberry',
+      ]);
   });
 
   test('of the book are those of its recipes, with hyphens', () => {
