@@ -1,5 +1,6 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { delimiter, dirname, join, resolve } from 'node:path';
 
 // npm run test:node -- 24 [FILE …]
@@ -12,7 +13,8 @@ if (!/^\d+$/.test(major)) {
   process.exit(2);
 }
 const root = resolve(import.meta.dirname, '../..');
-const folder = join(root, 'node_modules/.cache', `node-${major}`);
+// Outside every `node_modules/`: what lies in one is taken for a package, and compiled as such.
+const folder = join(tmpdir(), `shelfward-node-${major}`);
 const packageOfNode = `node-${process.platform}-${process.arch}`;
 const nodeFolder = join(folder, 'node_modules', packageOfNode, 'bin');
 const node = join(nodeFolder, process.platform === 'win32' ? 'node.exe' : 'node');
