@@ -1,17 +1,36 @@
 import type { FastifyRequest } from 'fastify';
+import type { HouseholdFacts } from '../../src/household/facts.ts';
+import type { NoticeOnRecord } from '../queries/notices/notices.ts';
+import { noticesBy } from '../records/notices/standing-notices.ts';
 import { type YearPicture, yearPicture } from './year-picture.ts';
 
-const looked = new WeakMap<FastifyRequest, Promise<YearPicture>>();
+/** Asked once for a page that is looked at, however many of its parts need it; a request that changes something asks anew each time. */
+function oncePerLook<Answer>(
+  ask: (request: FastifyRequest) => Promise<Answer>,
+): (request: FastifyRequest) => Promise<Answer> {
+  const asked = new WeakMap<FastifyRequest, Promise<Answer>>();
+  return (request) => {
+    if (request.method !== 'GET') return ask(request);
+    const known = asked.get(request) ?? ask(request);
+    asked.set(request, known);
+    return known;
+  };
+}
 
-/**
- * The picture of the year of the household that asks, as of its today. For a page that is looked at it is asked for once, however
- * many of its parts show something of it; a request that changes something asks anew each time.
- */
-export const yearOfRequest = (request: FastifyRequest): Promise<YearPicture> => {
-  const { db, reference } = request.server;
-  const ask = () => yearPicture(db, request.household.id, request.today, reference);
-  if (request.method !== 'GET') return ask();
-  const known = looked.get(request) ?? ask();
-  looked.set(request, known);
-  return known;
-};
+/** The picture of the year of the household that asks, as of its today. */
+export const yearOfRequest: (request: FastifyRequest) => Promise<YearPicture> = oncePerLook((request) =>
+  yearPicture(request.server.db, request.household.id, request.today, request.server.reference),
+);
+
+/** What that household said and did up to today, as its picture has it: read once for all pages until something of it changes. */
+export const factsOfRequest = async (request: FastifyRequest): Promise<HouseholdFacts> =>
+  (await yearOfRequest(request)).loaded.facts;
+
+/** The notices that stand now in it. */
+export const noticesOfRequest: (request: FastifyRequest) => Promise<readonly NoticeOnRecord[]> = oncePerLook(
+  async (request) =>
+    noticesBy(await yearOfRequest(request), request.server.db, request.household.id, {
+      at: request.server.now(),
+      today: request.today,
+    }),
+);

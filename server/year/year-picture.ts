@@ -17,21 +17,21 @@ import { itemGaps } from '../../src/planning/year/item-gaps.ts';
 import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
 import type { ItemYear } from '../../src/planning/year/item-year.ts';
 import { walkOfItem } from '../../src/planning/year/year-walk.ts';
-import { storedWater, type Upkeep, type UpkeepLine, upkeepLines } from '../../src/preserving/upkeep.ts';
+import { storedWater, type UpkeepLine, upkeepLines } from '../../src/preserving/upkeep.ts';
 import { goneBy } from '../../src/shelf/likely-gaps.ts';
 import { formatDate, formatMoney, formatQuantity, jarWord, unitFor } from '../../views/words/format.ts';
 import { type Reading, readingOf } from '../../views/words/reading.ts';
 import type { Database } from '../database/database.ts';
 import { latestClockJump } from '../queries/household/clock-jumps.ts';
-import { householdById } from '../queries/household/household.ts';
 import { upkeepOf } from '../queries/household/upkeep.ts';
 import { noticeSettingsOf } from '../queries/notices/notice-settings.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
 import { loadPlanningYear } from './load-year.ts';
 import { rememberedProjection } from './remembered-outlooks.ts';
-import { stoveFacts, stoveMark } from './stove-facts.ts';
+import { stoveFacts } from './stove-facts.ts';
 import { whatIsMissing } from './what-is-missing.ts';
+import { yearMark } from './year-mark.ts';
 
 const noticeNames = (reading: Reading): NoticeNames => ({
   cropPlural: (crop) => cropGuessFor(crop).plural,
@@ -78,51 +78,58 @@ export async function yearPicture(
   asOf: CalendarDate,
   reference: ReferenceTables,
 ): Promise<YearPicture> {
-  const [{ factsVersion }, atTheStove, plan, settings, jump, upkeep] = await Promise.all([
-    householdById(db, householdId),
-    stoveMark(db, householdId),
-    newestPlan(db, householdId),
-    noticeSettingsOf(db, householdId),
-    latestClockJump(db),
-    upkeepOf(db, householdId),
-  ]);
-  const key = `${factsVersion} ${atTheStove} ${plan?.id ?? 'no plan'} ${asOf} ${jump?.seq ?? 0} ${upkeepMark(upkeep)} ${Object.values(settings.leadDays).join(' ')}`;
+  const keyOf = async () => `${asOf} ${await yearMark(db, householdId)}`;
+  const key = await keyOf();
   const pictures = lastPictures.get(db) ?? new LRUCache<HouseholdId, KeptPicture>({ max: mostPictures });
   lastPictures.set(db, pictures);
   const last = pictures.get(householdId);
   if (last?.key === key) return last.picture;
-  const picture = loadPlanningYear(db, householdId, asOf, reference).then(async (loaded) =>
-    pictureOf(loaded, {
-      plan: plan === null ? null : standingPlan(plan, loaded.facts.kept, loaded.facts.purchases),
-      settings,
-      jump,
-      upkeep: upkeepLines(
-        upkeep,
-        loaded.facts.canners,
-        storedWater(loaded.facts.household, reference.emergencyAdvice),
-      ),
-      batches: batchDays({
-        ...loaded.facts,
-        ...(await stoveFacts(db, householdId)),
-        asOf,
-        plan: plan === null ? null : planAtTheStove(plan, loaded.facts.kept),
-        reference,
-      }),
-    }),
-  );
+  const picture = pictureAnew(db, householdId, asOf, reference);
   pictures.set(householdId, { key, picture });
   const forget = () => {
     if (pictures.peek(householdId)?.picture === picture) pictures.delete(householdId);
   };
-  picture.then(({ loaded }) => {
-    // Facts written while it was loaded make it a picture of a later key.
-    if (loaded.facts.household.factsVersion !== factsVersion) forget();
-  }, forget);
+  picture
+    .then(async () => {
+      // What was written while it was loaded may be in it, or not.
+      if (key !== (await keyOf())) forget();
+    })
+    .catch(forget);
   return picture;
 }
 
-/** What was written down of upkeep steps no version of the facts: no plan depends on it. */
-const upkeepMark = ({ tasks, done }: Upkeep): string => [...tasks, ...done].map(({ id }) => id).join('.');
+async function pictureAnew(
+  db: Database,
+  householdId: HouseholdId,
+  asOf: CalendarDate,
+  reference: ReferenceTables,
+): Promise<YearPicture> {
+  const [loaded, plan, settings, jump, upkeep, stove] = await Promise.all([
+    loadPlanningYear(db, householdId, asOf, reference),
+    newestPlan(db, householdId),
+    noticeSettingsOf(db, householdId),
+    latestClockJump(db),
+    upkeepOf(db, householdId),
+    stoveFacts(db, householdId),
+  ]);
+  return pictureOf(loaded, {
+    plan: plan === null ? null : standingPlan(plan, loaded.facts.kept, loaded.facts.purchases),
+    settings,
+    jump,
+    upkeep: upkeepLines(
+      upkeep,
+      loaded.facts.canners,
+      storedWater(loaded.facts.household, reference.emergencyAdvice),
+    ),
+    batches: batchDays({
+      ...loaded.facts,
+      ...stove,
+      asOf,
+      plan: plan === null ? null : planAtTheStove(plan, loaded.facts.kept),
+      reference,
+    }),
+  });
+}
 
 async function pictureOf(
   loaded: HouseholdYear,

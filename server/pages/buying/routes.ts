@@ -1,10 +1,9 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { addDays, weekHolding } from '../../../shared/week.ts';
 import { BuyingPage } from '../../../views/pages/buying/buying-page.tsx';
-import { kitchenHoursOf } from '../../queries/household/kitchen.ts';
-import { purchasesOf } from '../../queries/year/buying.ts';
 import { presentMoney } from '../../words/buying/weeks-against-limit.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
+import { factsOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, type SentBack } from '../shared/answer-form.ts';
 import { lineProblem, presentSettled } from '../shared/buying-lines.ts';
 import { answerLine, lineSent, undoneLine } from '../shared/line-answers.ts';
@@ -34,14 +33,14 @@ const shown = (request: FastifyRequest, reply: FastifyReply) => ({
 });
 
 const sendBuying = async (request: FastifyRequest, reply: FastifyReply, failed: SentBack | null = null) => {
-  const { today, reading, household } = request;
-  const { db } = request.server;
-  const [planned, names, hours, purchases] = await Promise.all([
+  const { today, reading } = request;
+  const [planned, names, { hours, purchases: all }] = await Promise.all([
     planNow(request),
     plannedNames(request),
-    kitchenHoursOf(db, household.id),
-    purchasesOf(db, household.id, weekHolding(addDays(today, -7), reading.weekStartsOn)),
+    factsOfRequest(request),
   ]);
+  const lastWeek = weekHolding(addDays(today, -7), reading.weekStartsOn);
+  const purchases = all.filter(({ week }) => week >= lastWeek);
   const keys = () => reply.formKeys();
   const message = lineProblem(failed);
 

@@ -11,9 +11,7 @@ import { sessionHere, usualSetting } from '../../../src/preserving/day/session-h
 import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
 import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { canningSessionsOf, loadsOfDay, printedSheets } from '../../queries/canning/canning-sessions.ts';
-import { cannersOf, kitchenHoursOf } from '../../queries/household/kitchen.ts';
-import { materialsOf, recipesOf } from '../../queries/household/recipes.ts';
-import { standingPlanOf } from '../../queries/year/plans.ts';
+import { recipesOf } from '../../queries/household/recipes.ts';
 import { waitingMaterialsOf } from '../../queries/year/waiting-material.ts';
 import { preparationsOf } from '../../year/preparations.ts';
 import { yearOfRequest } from '../../year/year-of-request.ts';
@@ -34,19 +32,15 @@ export async function canningDayPicture(
 ): Promise<CanningDayPicture> {
   const { household, today, reading } = request;
   const { db, reference, now } = request.server;
-  const [names, plan, hours, owned, sessions, waiting, materials, recent, begunBefore, batches] =
-    await Promise.all([
-      plannedNames(request),
-      standingPlanOf(db, household.id),
-      kitchenHoursOf(db, household.id),
-      cannersOf(db, household.id),
-      canningSessionsOf(db, household.id),
-      waitingMaterialsOf(db, household.id),
-      materialsOf(db, household.id),
-      batchResultsOf(db, household.id, { from: addDays(today, -sealsLookedBackDays), to: today }),
-      preparationsOf(db, household.id),
-      yearOfRequest(request).then((year) => year.batches),
-    ]);
+  const [{ loaded, plan, batches }, names, sessions, waiting, recent, begunBefore] = await Promise.all([
+    yearOfRequest(request),
+    plannedNames(request),
+    canningSessionsOf(db, household.id),
+    waitingMaterialsOf(db, household.id),
+    batchResultsOf(db, household.id, { from: addDays(today, -sealsLookedBackDays), to: today }),
+    preparationsOf(db, household.id),
+  ]);
+  const { hours, materials, canners: owned } = loaded.facts;
   const inHand = sessions.findLast((session) => isInHand(session, recent, now()))?.on ?? null;
   const week =
     named ??

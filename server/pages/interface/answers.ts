@@ -16,11 +16,11 @@ import type {
 import { kitchenHoursOf } from '../../queries/household/kitchen.ts';
 import { noticeSettingsOf } from '../../queries/notices/notice-settings.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
-import { noticesNow } from '../../records/notices/standing-notices.ts';
 import { whereAndWhen } from '../../words/buying/fetch-words.ts';
 import { presentNotice } from '../../words/notice-lines.ts';
 import { comesWords, itemOf, type PurchaseWords, purchaseWords } from '../../words/planned-words.ts';
 import { amountOf } from '../../words/shelf-units.ts';
+import { noticesOfRequest } from '../../year/year-of-request.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { plannedNames } from '../shared/planned-names.ts';
 import { presentStock } from '../shared/present-stock.ts';
@@ -155,8 +155,8 @@ export async function answerWeek(request: FastifyRequest): Promise<z.input<typeo
 const wanted = ({ what, quantity }: PurchaseWords) => ({ what, quantity });
 
 export async function answerNotices(request: FastifyRequest): Promise<z.input<typeof noticesAnswer>> {
-  const { household, today, reading, server } = request;
-  const all = await noticesNow(server.db, household.id, { at: server.now(), today }, server.reference);
+  const { today, reading } = request;
+  const all = await noticesOfRequest(request);
   return {
     asOf: today,
     notices: all

@@ -6,8 +6,8 @@ import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { NoticesList, NoticesPage } from '../../../views/pages/notices/notices-page.tsx';
 import { answerNotice, type NoticeAnswer } from '../../records/notices/notices.ts';
-import { noticesNow } from '../../records/notices/standing-notices.ts';
 import { noticesSummary, presentNotices } from '../../words/notices.ts';
+import { noticesOfRequest } from '../../year/year-of-request.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 
@@ -51,12 +51,7 @@ const notices: FastifyPluginAsync = async (app) => {
   });
 
   const listFor = async (request: FastifyRequest, reply: FastifyReply) =>
-    presentNotices(
-      await noticesNow(app.db, request.household.id, { at: app.now(), today: request.today }, app.reference),
-      request.today,
-      request.reading,
-      () => reply.formKeys(),
-    );
+    presentNotices(await noticesOfRequest(request), request.today, request.reading, () => reply.formKeys());
 
   const showAll = async (request: FastifyRequest, reply: FastifyReply, problems: readonly Problem[] = []) => {
     const [first] = problems;

@@ -8,13 +8,13 @@ import type { SuspectJar } from '../../../src/preserving/afterwards/found-unseal
 import { acidityOf } from '../../../src/preserving/recipes/item-acidity.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { membersOf } from '../../access/members.ts';
-import { recipesOf } from '../../queries/household/recipes.ts';
 import type { OpenConflict } from '../../queries/shelf/conflicts.ts';
 import { openConflicts } from '../../queries/shelf/conflicts.ts';
 import { recentEntries } from '../../queries/shelf/ledger.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import type { PromisedUnits } from '../../queries/year/promises.ts';
 import { promisedByItem } from '../../queries/year/promises.ts';
+import { factsOfRequest } from '../../year/year-of-request.ts';
 import type { ItemOutlook } from './present-stock.ts';
 import type { TakenBy } from './present-take.ts';
 import { shelfOutlook } from './shelf-outlook.ts';
@@ -43,12 +43,12 @@ const entriesLookedAt = 12;
 export async function shelfPicture(request: FastifyRequest): Promise<ShelfPicture> {
   const { db, now, reference } = request.server;
   const { id } = request.household;
-  const [shelf, entries, promised, outlook, recipes, conflicts] = await Promise.all([
+  const [{ recipes }, shelf, entries, promised, outlook, conflicts] = await Promise.all([
+    factsOfRequest(request),
     shelfByItem(db, id),
     recentEntries(db, id, entriesLookedAt),
     promisedByItem(db, id, request.today),
     shelfOutlook(request),
-    recipesOf(db, id),
     openConflicts(db, id),
   ]);
   return {

@@ -41,7 +41,7 @@ const thisWeek: FastifyPluginAsync = async (app) => {
         decisionsOf(db, request.household.id),
         kitchenHoursOf(db, request.household.id),
       ]);
-      const passed = (await passedDays(request, kept, hours)).filter(({ on }) => on === day);
+      const passed = (await passedDays(request, { kept, hours })).filter(({ on }) => on === day);
       const asked = passed.find(({ recipeId }) => recipeId === recipe);
       if (asked === undefined) return seeOther(reply, '/#kitchen-days');
       if ((await canningSessionOn(db, request.household.id, asked.on)) === null)

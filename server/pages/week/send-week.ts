@@ -9,7 +9,7 @@ import {
   daysOfWeek,
   weekHolding,
 } from '../../../shared/week.ts';
-import { eatSoonDaysOf } from '../../../src/notices/notice.ts';
+import type { HouseholdFacts } from '../../../src/household/facts.ts';
 import { dayLines, linesWithin } from '../../../src/planning/days/day-lines.ts';
 import { type PassedSession, passedSessions } from '../../../src/planning/days/passed-sessions.ts';
 import { usualWeekday } from '../../../src/planning/days/session-dates.ts';
@@ -23,19 +23,15 @@ import { ThisWeekPage } from '../../../views/pages/week/this-week-page.tsx';
 import { firstDayOf, formatWeek } from '../../../views/words/format.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { canningSessionsOf } from '../../queries/canning/canning-sessions.ts';
-import { cannersOf, kitchenHoursOf } from '../../queries/household/kitchen.ts';
-import { noticeSettingsOf } from '../../queries/notices/notice-settings.ts';
 import { troublesOf } from '../../queries/notices/troubles.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
-import { purchasesOf } from '../../queries/year/buying.ts';
-import { decisionsOf, weeksPlannedBy } from '../../queries/year/plans.ts';
-import { noticesNow } from '../../records/notices/standing-notices.ts';
+import { weeksPlannedBy } from '../../queries/year/plans.ts';
 import { presentBatchDays } from '../../words/batch-days.ts';
 import { presentPressing } from '../../words/notices.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import type { PlannedNames } from '../../words/planned-words.ts';
 import { presentTroubles } from '../../words/troubles.ts';
-import { yearOfRequest } from '../../year/year-of-request.ts';
+import { noticesOfRequest, yearOfRequest } from '../../year/year-of-request.ts';
 import type { SentBack } from '../shared/answer-form.ts';
 import { lineProblem, presentSettled } from '../shared/buying-lines.ts';
 import { planNow } from '../shared/plan-now.ts';
@@ -59,8 +55,7 @@ const lineQuery = z.object({ other: z.string().max(200).nullable().catch(null) }
 /** Days of this week and the last that are behind us, as they were planned before, and nothing was said of what stood in them. */
 export const passedDays = async (
   { household, today, server: { db } }: FastifyRequest,
-  kept: Awaited<ReturnType<typeof decisionsOf>>,
-  hours: Awaited<ReturnType<typeof kitchenHoursOf>>,
+  { kept, hours }: Pick<HouseholdFacts, 'kept' | 'hours'>,
 ): Promise<readonly PassedSession[]> => {
   const { weekStartsOn } = household;
   const thisWeek = weekHolding(today, weekStartsOn);
@@ -96,21 +91,16 @@ export const sendWeek = async (
 ) => {
   const { household, today, reading, server } = request;
   const { db, reference } = server;
-  const [planned, names, hours, shelf, notices, owned, kept, troubles, batches, settings, purchases] =
-    await Promise.all([
-      planNow(request),
-      plannedNames(request),
-      kitchenHoursOf(db, household.id),
-      shelfByItem(db, household.id),
-      noticesNow(db, household.id, { at: server.now(), today }, reference),
-      cannersOf(db, household.id),
-      decisionsOf(db, household.id),
-      troublesOf(db, household.id, server.now()),
-      yearOfRequest(request).then((year) => year.batches),
-      noticeSettingsOf(db, household.id),
-      purchasesOf(db, household.id, weekHolding(today, reading.weekStartsOn)),
-    ]);
-  const passed = await passedDays(request, kept, hours);
+  const [{ loaded, batches, eatSoonDays }, planned, names, shelf, notices, troubles] = await Promise.all([
+    yearOfRequest(request),
+    planNow(request),
+    plannedNames(request),
+    shelfByItem(db, household.id),
+    noticesOfRequest(request),
+    troublesOf(db, household.id, server.now()),
+  ]);
+  const { hours, kept, purchases, canners: owned } = loaded.facts;
+  const passed = await passedDays(request, loaded.facts);
   const picture: WeekPicture = {
     today,
     reading,
@@ -118,7 +108,7 @@ export const sendWeek = async (
     hours,
     names,
     shelf,
-    eatSoonDays: eatSoonDaysOf(settings),
+    eatSoonDays,
     kept,
     formKeys: () => reply.formKeys(),
     failedLine: failed,
@@ -185,7 +175,7 @@ const lineMessage = (failed: SentBack | null): Message | null => {
 const scheduleOn = (
   request: FastifyRequest,
   names: PlannedNames,
-  owned: Awaited<ReturnType<typeof cannersOf>>,
+  owned: HouseholdFacts['canners'],
   session: PlannedSession,
   on: CalendarDate,
   sessionWeekday: number,

@@ -12,9 +12,9 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { ofAccounts, ofHousehold } from '../../database/apart/whose-rows.ts';
 import { deletedHouseholds } from '../../queries/household/household.ts';
 import { standingNotices } from '../../queries/notices/notices.ts';
-import { noticesNow } from '../../records/notices/standing-notices.ts';
 import { presentClocks } from '../../words/canning/running-clocks.ts';
 import { clocksInHand } from '../../year/clocks-in-hand.ts';
+import { noticesOfRequest } from '../../year/year-of-request.ts';
 import { NoHousehold } from './household.ts';
 
 /** Ways to answer with a page, a part of one, and what every page stands in. */
@@ -96,12 +96,11 @@ export const clocksNow = async (request: FastifyRequest): Promise<Frame['clocks'
 
 /** A fault in the picture of the year must not take the page down with it: the notices on record are shown then. */
 const noticesOf = async (request: FastifyRequest, householdId: HouseholdId) => {
-  const { db, now, reference } = request.server;
   try {
-    return await noticesNow(db, householdId, { at: now(), today: request.today }, reference);
+    return await noticesOfRequest(request);
   } catch (error) {
     request.log.error({ err: error }, 'notices could not be brought up to date');
-    return standingNotices(db, householdId);
+    return standingNotices(request.server.db, householdId);
   }
 };
 

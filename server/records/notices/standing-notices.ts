@@ -10,13 +10,21 @@ import { keepNotices } from './notices.ts';
 const kept = new WeakSet<YearPicture>();
 
 /** The notices that stand now: those on record, brought in line with the picture of the year when that has changed. */
-export async function noticesNow(
+export const noticesNow = async (
   db: Database,
   householdId: HouseholdId,
   moment: Moment,
   reference: ReferenceTables,
+): Promise<readonly NoticeOnRecord[]> =>
+  noticesBy(await yearPicture(db, householdId, moment.today, reference), db, householdId, moment);
+
+/** The same by a picture that is at hand. */
+export async function noticesBy(
+  picture: YearPicture,
+  db: Database,
+  householdId: HouseholdId,
+  moment: Moment,
 ): Promise<readonly NoticeOnRecord[]> {
-  const picture = await yearPicture(db, householdId, moment.today, reference);
   if (!kept.has(picture)) {
     await keepNotices(db, householdId, picture.notices, moment);
     kept.add(picture);
