@@ -9,7 +9,7 @@ import type { Database } from '../database/database.ts';
  */
 export async function yearMark(db: Database, householdId: HouseholdId): Promise<string> {
   const { rows } = await sql<{ readonly mark: string }>`
-    SELECT 'facts ' || facts_version AS mark FROM household WHERE id = ${householdId}
+    SELECT 'facts ' || facts_version || ' ' || says_who_took AS mark FROM household WHERE id = ${householdId}
     UNION ALL SELECT 'plan ' || id FROM
       (SELECT id FROM plan WHERE household_id = ${householdId} ORDER BY seq DESC, made_at DESC, id DESC LIMIT 1) AS newest
     UNION ALL SELECT 'days ' || session_on || setting_json || work_json FROM

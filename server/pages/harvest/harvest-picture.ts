@@ -6,11 +6,8 @@ import { sourceYears } from '../../../src/harvest/source-years.ts';
 import { latenessOf } from '../../../src/household/ground.ts';
 import type { Source } from '../../../src/household/source.ts';
 import { writtenYears } from '../../../src/planning/year/household-year.ts';
-import { itemsOf } from '../../queries/household/items.ts';
-import { recipesOf } from '../../queries/household/recipes.ts';
-import { seasonLateness, statedGround } from '../../queries/year/ground.ts';
-import { sourcesOf } from '../../queries/year/harvest.ts';
-import { standingPlanOf } from '../../queries/year/plans.ts';
+import { statedGround } from '../../queries/year/ground.ts';
+import { yearOfRequest } from '../../year/year-of-request.ts';
 import type { HarvestPicture } from './present-harvest.ts';
 
 const weeksOfTwoYears = 105;
@@ -19,14 +16,11 @@ const weeksOfTwoYears = 105;
 export async function harvestPicture(request: FastifyRequest): Promise<HarvestPicture> {
   const { household, today, reading } = request;
   const { db, reference } = request.server;
-  const [sources, recipes, items, newest, stated, lateness] = await Promise.all([
-    sourcesOf(db, household.id),
-    recipesOf(db, household.id),
-    itemsOf(db, household.id),
-    standingPlanOf(db, household.id),
+  const [{ loaded, plan }, stated] = await Promise.all([
+    yearOfRequest(request),
     statedGround(db, household.id),
-    seasonLateness(db, household.id),
   ]);
+  const { sources, recipes, lateness } = loaded.facts;
   const thisYear = yearOf(today);
   const weeks = weeksFrom(weekOf(asDate(`${thisYear}-01-01`)), weeksOfTwoYears);
   const inTheseYears = (source: Source) =>
@@ -37,8 +31,8 @@ export async function harvestPicture(request: FastifyRequest): Promise<HarvestPi
     sources,
     yearsBySource: new Map(sources.map((source) => [source.id, inTheseYears(source)])),
     recipes,
-    items,
-    plan: newest?.plan ?? null,
+    items: loaded.facts.items.filter(({ retiredOn }) => retiredOn === null),
+    plan: plan?.plan ?? null,
     ground: {
       household,
       stated,

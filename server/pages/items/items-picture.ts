@@ -7,20 +7,11 @@ import { nameQuestions, testedFoodOf } from '../../../src/preserving/foods/name-
 import { measuresIn } from '../../../src/preserving/foods/trade-measures.ts';
 import { copiedRecipe } from '../../../src/preserving/recipes/copied-recipe.ts';
 import { publishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
-import { itemById, itemsOf, retiredItems } from '../../queries/household/items.ts';
-import { cannersOf, lidStockOf } from '../../queries/household/kitchen.ts';
-import {
-  materialsOf,
-  recipesOf,
-  retiredRecipes,
-  saidLeftOversOf,
-  suppliesOf,
-} from '../../queries/household/recipes.ts';
+import { itemById, retiredItems } from '../../queries/household/items.ts';
+import { retiredRecipes, saidLeftOversOf } from '../../queries/household/recipes.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { guessesOf } from '../../queries/year/guesses.ts';
-import { sourcesOf } from '../../queries/year/harvest.ts';
-import { newestPlan } from '../../queries/year/plans.ts';
-import { shopPacksOf } from '../../queries/year/targets.ts';
+import { factsOfRequest, yearOfRequest } from '../../year/year-of-request.ts';
 import type { ItemPicture } from './present-item.ts';
 import type { ItemsPicture } from './present-items.ts';
 
@@ -28,18 +19,14 @@ import type { ItemsPicture } from './present-items.ts';
 export async function itemsPicture(request: FastifyRequest): Promise<ItemsPicture> {
   const { household, today, reading } = request;
   const { db, reference } = request.server;
-  const [items, retired, shelf, recipes, packs, used, sources, guessed, canners, plan] = await Promise.all([
-    itemsOf(db, household.id),
+  const [{ loaded, plan }, retired, shelf, guessed] = await Promise.all([
+    yearOfRequest(request),
     retiredItems(db, household.id),
     shelfByItem(db, household.id),
-    recipesOf(db, household.id),
-    shopPacksOf(db, household.id),
-    suppliesOf(db, household.id),
-    sourcesOf(db, household.id),
     guessesOf(db, household.id),
-    cannersOf(db, household.id),
-    newestPlan(db, household.id),
   ]);
+  const { recipes, storePacks: packs, supplies: used, sources, canners } = loaded.facts;
+  const items = loaded.facts.items.filter(({ retiredOn }) => retiredOn === null);
   const here = recipesHere(recipes, {
     household,
     canners,
@@ -69,13 +56,11 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
 export async function itemPicture(request: FastifyRequest, itemId: string): Promise<ItemPicture> {
   const { household, reading } = request;
   const { db, reference } = request.server;
-  const [all, item, canners, unused, lids, materials, saidLeftOvers] = await Promise.all([
+  const [{ canners, lids, materials }, all, item, unused, saidLeftOvers] = await Promise.all([
+    factsOfRequest(request),
     itemsPicture(request),
     itemById(db, household.id, itemId),
-    cannersOf(db, household.id),
     retiredRecipes(db, household.id),
-    lidStockOf(db, household.id),
-    materialsOf(db, household.id),
     saidLeftOversOf(db, household.id),
   ]);
   if (item === null) throw new ShelfwardError('not-found', `itemPicture: no item ${itemId}`);

@@ -1,20 +1,9 @@
 import type { FastifyRequest } from 'fastify';
 import { weekOf } from '../../../shared/week.ts';
 import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
-import { itemsOf } from '../../queries/household/items.ts';
-import {
-  cannersOf,
-  daysOffOf,
-  jarStockOf,
-  kitchenHoursOf,
-  lidStockOf,
-  placesOf,
-  seasonFundOf,
-} from '../../queries/household/kitchen.ts';
-import { recipesOf } from '../../queries/household/recipes.ts';
-import { unfitValues } from '../../queries/household/unfit-values.ts';
-import { decisionsOf } from '../../queries/year/plans.ts';
+import { unfitValuesNow } from '../../queries/household/unfit-values.ts';
 import { regionNames } from '../../words/regions.ts';
+import { factsOfRequest } from '../../year/year-of-request.ts';
 import { upkeepNow } from '../shared/upkeep-words.ts';
 import type { KitchenPicture } from './kitchen-picture.ts';
 
@@ -22,21 +11,12 @@ import type { KitchenPicture } from './kitchen-picture.ts';
 export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPicture> {
   const { household, today, reading } = request;
   const { db, reference } = request.server;
-  const [canners, hours, daysOff, fund, jars, lids, places, decisions, recipes, items, unfit, upkeep] =
-    await Promise.all([
-      cannersOf(db, household.id),
-      kitchenHoursOf(db, household.id),
-      daysOffOf(db, household.id),
-      seasonFundOf(db, household.id),
-      jarStockOf(db, household.id),
-      lidStockOf(db, household.id),
-      placesOf(db, household.id),
-      decisionsOf(db, household.id),
-      recipesOf(db, household.id),
-      itemsOf(db, household.id),
-      unfitValues(db, household.id),
-      upkeepNow(request),
-    ]);
+  const [facts, unfit, upkeep] = await Promise.all([
+    factsOfRequest(request),
+    unfitValuesNow(db, household),
+    upkeepNow(request),
+  ]);
+  const { canners, hours, daysOff, fund, jars, lids, places, kept, recipes } = facts;
   return {
     household,
     processTimes: reference.processTimes,
@@ -48,12 +28,12 @@ export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPi
     lids,
     places,
     regions: regionNames(reference.harvestWindows),
-    kept: decisions,
+    kept,
     recipes,
     leftOut: recipesHere(recipes, {
       household,
       canners,
-      items,
+      items: facts.items.filter(({ retiredOn }) => retiredOn === null),
       weeks: [weekOf(today)],
       asOf: today,
       sessionWeekday: hours.sessionWeekday,

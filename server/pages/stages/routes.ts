@@ -6,7 +6,6 @@ import { stagesHere } from '../../../src/preserving/stages/stages-here.ts';
 import { StagesPage } from '../../../views/pages/stages/stages-page.tsx';
 import { StagesPaperPage } from '../../../views/pages/stages/stages-paper-page.tsx';
 import { formatDate } from '../../../views/words/format.ts';
-import { recipesOf } from '../../queries/household/recipes.ts';
 import {
   beginBatches,
   beginStage,
@@ -15,7 +14,6 @@ import {
   throwBatchAway,
 } from '../../records/canning/stages.ts';
 import { presentStages } from '../../words/stages.ts';
-import { preparationsOf } from '../../year/preparations.ts';
 import { yearOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, whatIsWrong } from '../shared/answer-form.ts';
 import { recordingOf, sentText } from '../shared/posting.ts';
@@ -78,13 +76,10 @@ async function sendStages(
   problem: string | null,
   status: number,
 ): Promise<FastifyReply> {
-  const { db, reference, now } = request.server;
+  const { reference, now } = request.server;
   const { household, reading } = request;
-  const [recipes, preparations, batches] = await Promise.all([
-    recipesOf(db, household.id),
-    preparationsOf(db, household.id),
-    yearOfRequest(request).then((year) => year.batches),
-  ]);
+  const { loaded, batches } = await yearOfRequest(request);
+  const { recipes, preparations } = loaded.facts;
   const staged = recipes.filter(
     (recipe) => recipe.process !== null && stagesHere(recipe, reference).length > 0,
   );

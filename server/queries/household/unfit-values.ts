@@ -1,6 +1,8 @@
 import { createHash } from 'node:crypto';
 import { sql } from 'kysely';
+import { LRUCache } from 'lru-cache';
 import type { HouseholdId } from '../../../shared/ids.ts';
+import type { Household } from '../../../src/household/household.ts';
 import { type CarriedRow, inWords } from '../../columns/carried-table.ts';
 import type { Cell } from '../../columns/column-kinds.ts';
 import { carriedTables } from '../../columns/household-columns.ts';
@@ -33,6 +35,27 @@ export const rowMark = (key: readonly Cell[]): number =>
   createHash('sha256').update(JSON.stringify(key)).digest().readUIntBE(0, 6);
 
 const mostShown = 50;
+
+interface LookedThrough {
+  readonly version: number;
+  readonly found: readonly UnfitValue[];
+}
+const lastLook = new WeakMap<Database, LRUCache<HouseholdId, LookedThrough>>();
+const mostRemembered = 200;
+
+/** `unfitValues` as of the household's facts now: its sixty tables are looked through once until one of them changes. */
+export async function unfitValuesNow(
+  db: Database,
+  { id, factsVersion: version }: Pick<Household, 'id' | 'factsVersion'>,
+): Promise<readonly UnfitValue[]> {
+  const looked = lastLook.get(db) ?? new LRUCache<HouseholdId, LookedThrough>({ max: mostRemembered });
+  lastLook.set(db, looked);
+  const last = looked.get(id);
+  if (last?.version === version) return last.found;
+  const found = await unfitValues(db, id);
+  looked.set(id, { version, found });
+  return found;
+}
 
 /** Everything stored that no form takes, at most `mostShown` values: the household first. */
 export async function unfitValues(db: Database, householdId: HouseholdId): Promise<readonly UnfitValue[]> {

@@ -8,9 +8,8 @@ import { failedWork } from '../../../server/queries/notices/troubles.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { Asker } from '../../builders/asker.ts';
-import { attribute } from '../../builders/html-text.ts';
-import { filled, noon, type TwoHouseholds, twoHouseholds } from '../../builders/two-households.ts';
-import { formOf } from '../../builders/visitor.ts';
+import { everyFormSent } from '../../builders/every-form-sent.ts';
+import { noon, type TwoHouseholds, twoHouseholds } from '../../builders/two-households.ts';
 import { unbound } from './household-bound.ts';
 
 // Nobody pays for the others: what a request, a minute and a night ask of the file is found by index, and there is no more of
@@ -33,7 +32,7 @@ const mayScan: readonly {
   { statement: /^select "latest_at" from "clock_reading"$/, why: 'one row a file' },
   { statement: /^WITH RECURSIVE lived/, why: 'a row for each zone' },
   {
-    statement: /^\s*SELECT 'facts ' \|\| facts_version AS mark/,
+    statement: /^\s*SELECT 'facts ' \|\| facts_version /,
     only: /^SCAN (newest|last)$/,
     why: 'the newest plan and the last fourteen days, found by index',
   },
@@ -135,29 +134,9 @@ const background = () => {
   };
 };
 
-/** Every page and every form on it, each as it stands there. */
-async function everythingAsked(): Promise<number> {
-  const sentTo = new Set<string>();
-  for (const route of both.app.servedRoutes) {
-    if (route.method !== 'GET') continue;
-    const url = filled(route.url, (kind) => both.medlar[kind] ?? '1');
-    const { body } = await asker.ask('medlar-owner', { method: 'GET', url });
-    for (const form of body.match(/<form\b[\s\S]*?<\/form>/g) ?? []) {
-      const action = attribute(form, 'action') ?? '';
-      if (attribute(form, 'method') !== 'post' || sentTo.has(action) || endsTheAsking.test(action)) continue;
-      sentTo.add(action);
-      const { _csrf, key, ...values } = formOf(form, action).values;
-      await asker.ask('medlar-owner', { method: 'POST', url: action }, values);
-    }
-  }
-  return sentTo.size;
-}
-
-const endsTheAsking = /start\/demo|sign-out|sign-ins|\/people\/.*removal|deletion|passphrase/;
-
 describe('every statement', () => {
   test('finds what it asks for by an index', async () => {
-    const forms = await everythingAsked();
+    const forms = await everyFormSent(both, asker);
     const { nightly, mail } = background();
     await nightly.run();
     await mail.run();

@@ -10,6 +10,7 @@ import {
   dayPath,
   minutes,
 } from '../../../builders/canning-pages.ts';
+import { factsChanged } from '../../../builders/facts-changed.ts';
 import { keepPlanOf } from '../../../builders/planned-week.ts';
 import { quinceYard, trueGauge } from '../../../builders/quince-yard.ts';
 import { wordsOf } from '../../../builders/visitor.ts';
@@ -129,6 +130,7 @@ describe('the canning day ahead', () => {
         .values({ household_id: quinceYard, stove_burners: burners })
         .onConflict((same) => same.column('household_id').doUpdateSet({ stove_burners: burners }))
         .execute();
+      await factsChanged(pages.db);
       const { body } = await pages.visitor.open('/canning-day');
       expect(body).toMatch(new RegExp(`name="burners"[^>]* value="${burners}"`));
       return wordsOf(body);
@@ -573,6 +575,7 @@ describe('sheets on paper', () => {
     async (what, change) => {
       const address = await print();
       await change().execute();
+      await factsChanged(pages.db);
 
       const page = wordsOf((await pages.visitor.open('/canning-day')).body);
       const sheet = wordsOf((await pages.visitor.open(address)).body);

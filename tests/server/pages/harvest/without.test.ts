@@ -2,6 +2,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { sourcesOf } from '../../../../server/queries/year/harvest.ts';
 import { newestPlan } from '../../../../server/queries/year/plans.ts';
 import { askingQuinceYard } from '../../../builders/asking-quince-yard.ts';
+import { factsChanged } from '../../../builders/facts-changed.ts';
 import { quinceYard } from '../../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { wordsOf } from '../../../builders/visitor.ts';
@@ -36,11 +37,7 @@ test('a year without the plums has less plum jam, says for how long there would 
 });
 
 test('a plan that is out of date is compared with nothing', async () => {
-  await pages.db
-    .updateTable('household')
-    .set((row) => ({ facts_version: row('facts_version', '+', 1) }))
-    .where('id', '=', quinceYard)
-    .execute();
+  await factsChanged(pages.db);
 
   expect(wordsOf((await without('plum-tree')).body)).toContain('There is no plan of today to compare with');
 });
