@@ -277,8 +277,16 @@ const holdsTables = (sqlite: SQLiteDatabase): boolean =>
   sqlite.prepare("SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'household'").get() !==
   undefined;
 
-/** The file behind a connection; null for one that lives in memory or with a server. */
-export async function fileOf(db: Database): Promise<string | null> {
+const files = new WeakMap<Database, Promise<string | null>>();
+
+/** The file behind a connection; null for one that lives in memory or with a server. A connection has one as long as it lives. */
+export function fileOf(db: Database): Promise<string | null> {
+  const known = files.get(db) ?? askedFile(db);
+  files.set(db, known);
+  return known;
+}
+
+async function askedFile(db: Database): Promise<string | null> {
   if (engineOf(db).name !== 'SQLite') return null;
   const { rows } = await sql<{
     file: string;

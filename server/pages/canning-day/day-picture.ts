@@ -13,7 +13,6 @@ import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { canningSessionsOf, loadsOfDay, printedSheets } from '../../queries/canning/canning-sessions.ts';
 import { recipesOf } from '../../queries/household/recipes.ts';
 import { waitingMaterialsOf } from '../../queries/year/waiting-material.ts';
-import { preparationsOf } from '../../year/preparations.ts';
 import { yearOfRequest } from '../../year/year-of-request.ts';
 import { plannedNames } from '../shared/planned-names.ts';
 import type { CanningDayPicture, DayPicture } from './present-day.ts';
@@ -32,15 +31,14 @@ export async function canningDayPicture(
 ): Promise<CanningDayPicture> {
   const { household, today, reading } = request;
   const { db, reference, now } = request.server;
-  const [{ loaded, plan, batches }, names, sessions, waiting, recent, begunBefore] = await Promise.all([
+  const [{ loaded, plan, batches }, names, sessions, waiting, recent] = await Promise.all([
     yearOfRequest(request),
     plannedNames(request),
     canningSessionsOf(db, household.id),
     waitingMaterialsOf(db, household.id),
     batchResultsOf(db, household.id, { from: addDays(today, -sealsLookedBackDays), to: today }),
-    preparationsOf(db, household.id),
   ]);
-  const { hours, materials, canners: owned } = loaded.facts;
+  const { hours, materials, canners: owned, preparations: begunBefore } = loaded.facts;
   const inHand = sessions.findLast((session) => isInHand(session, recent, now()))?.on ?? null;
   const week =
     named ??

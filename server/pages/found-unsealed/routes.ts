@@ -14,10 +14,9 @@ import {
 } from '../../../views/pages/found-unsealed/found-unsealed-page.tsx';
 import { formatDate, withMetric } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { itemsOnShelf } from '../../queries/household/items.ts';
-import { recipesOf } from '../../queries/household/recipes.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { take, takeRules } from '../../records/shelf/take.ts';
+import { factsOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf } from '../shared/posting.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
@@ -78,10 +77,9 @@ async function sendPage(
 ): Promise<FastifyReply> {
   const { db, reference } = request.server;
   const { household, reading } = request;
-  const [lots, items, recipes] = await Promise.all([
+  const [lots, { items, recipes }] = await Promise.all([
     lotsOf(db, household.id, { empty: true }),
-    itemsOnShelf(db, household.id),
-    recipesOf(db, household.id),
+    factsOfRequest(request),
   ]);
   const form = statesFrom(() => reply.formKeys(), sentBack)('unsealed', {
     lotId: lot,

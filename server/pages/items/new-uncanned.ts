@@ -26,8 +26,7 @@ import {
 } from '../../../views/pages/items/new-uncanned-page.tsx';
 import { formatNumber, withCelsius } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { jarStockOf } from '../../queries/household/kitchen.ts';
-import { materialsOf, recipesOf } from '../../queries/household/recipes.ts';
+import { materialsOf } from '../../queries/household/recipes.ts';
 import { addPreserve, newItemRules } from '../../records/household/items.ts';
 import { keepRecipe } from '../../records/household/recipes.ts';
 import { problemsIn } from '../../records/record.ts';
@@ -37,6 +36,7 @@ import { presentWay } from '../../words/canning/way-words.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
 import { plain } from '../../words/plain-number.ts';
 import { publishedLifeWords } from '../../words/published-life.ts';
+import { factsOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, type SentBack, type StateOfForm, statesFrom } from '../shared/answer-form.ts';
 import { cropChoices } from '../shared/crop-choices.ts';
 import { recordingOf, sentText } from '../shared/posting.ts';
@@ -306,12 +306,8 @@ async function presentUncanned(
   { way, addTo, isOwnRecipe = false }: UncannedAsked,
   state: StateOfForm,
 ): Promise<Omit<NewUncannedProps, 'frame'>> {
-  const { db, reference } = request.server;
-  const [recipes, jars, materials] = await Promise.all([
-    recipesOf(db, request.household.id),
-    jarStockOf(db, request.household.id),
-    materialsOf(db, request.household.id),
-  ]);
+  const { reference } = request.server;
+  const { recipes, jars, materials } = await factsOfRequest(request);
   const form = state('new-uncanned', {
     ...blank,
     lbUnit: weightUnit(request.reading),

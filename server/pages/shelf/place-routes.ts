@@ -5,11 +5,10 @@ import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { moveForm } from '../../../shared/schemas/shelf/move.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { PlacesPage } from '../../../views/pages/shelf/places-page.tsx';
-import { itemsOnShelf } from '../../queries/household/items.ts';
-import { placesOf } from '../../queries/household/kitchen.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { moveLots } from '../../records/shelf/move-lots.ts';
 import { presentPlaces } from '../../words/places.ts';
+import { factsOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, whatIsWrong } from '../shared/answer-form.ts';
 import { recordingOf } from '../shared/posting.ts';
 import { presentUndo } from '../shared/present-undo.ts';
@@ -49,10 +48,9 @@ async function sendPlaces(
   const { db } = request.server;
   const { household, reading } = request;
   const keys = () => reply.formKeys();
-  const [places, lots, items, picture] = await Promise.all([
-    placesOf(db, household.id),
+  const [{ places, items }, lots, picture] = await Promise.all([
+    factsOfRequest(request),
     lotsOf(db, household.id),
-    itemsOnShelf(db, household.id),
     shelfPicture(request),
   ]);
   return reply.page(
