@@ -8,7 +8,13 @@ import { pagesOfDemo } from './pages-of-demo.ts';
 
 const most = 12;
 /** Pages that ask more, each with how many and what of. */
-const asksMore: Readonly<Record<string, { readonly most: number; readonly why: string }>> = {};
+const asksMore: Readonly<Record<string, { readonly most: number; readonly why: string }>> = {
+  week: { most: 13, why: 'what troubles the night, the days that passed, the shelf and how the plan stands' },
+  'shelf-item': { most: 14, why: 'its last entries, its open jars and its promises' },
+  'shelf-open': { most: 13, why: 'every open jar with what was said of it' },
+  item: { most: 18, why: 'recipes that were set aside, with all that belongs to them' },
+  'item-staple': { most: 18, why: 'the same' },
+};
 
 let demo: Demo;
 let asked = 0;
@@ -28,7 +34,7 @@ afterAll(async () => {
   await demo.close();
 });
 
-test('no page of the demo household asks more than twelve statements when it is looked at again', async () => {
+test('no page of the demo household asks more than twelve statements when it is looked at again, but for those that are named', async () => {
   const statements: [name: string, asked: number][] = [];
   for (const { name, path } of pagesOfDemo) {
     await demo.app.inject({ url: path });

@@ -83,6 +83,11 @@ const typed = (
       [],
     ],
     'row-rules': [['Nobody'], []],
+    migrate: [[], ['--by', 'tomorrow']],
+    work: [
+      ['--lanes', 'later'],
+      ['--solvers', 'many'],
+    ],
     'passphrase-reset': [['Nobody'], []],
     'allow-household': [['Nobody'], []],
     'rotate-key': [[]],
