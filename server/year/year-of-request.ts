@@ -1,11 +1,9 @@
 import type { FastifyRequest } from 'fastify';
 import type { HouseholdFacts } from '../../src/household/facts.ts';
-import type { NoticeOnRecord } from '../queries/notices/notices.ts';
-import { noticesBy } from '../records/notices/standing-notices.ts';
 import { type YearPicture, yearPicture } from './year-picture.ts';
 
 /** Asked once for a page that is looked at, however many of its parts need it; a request that changes something asks anew each time. */
-function oncePerLook<Answer>(
+export function oncePerLook<Answer>(
   ask: (request: FastifyRequest) => Promise<Answer>,
 ): (request: FastifyRequest) => Promise<Answer> {
   const asked = new WeakMap<FastifyRequest, Promise<Answer>>();
@@ -25,12 +23,3 @@ export const yearOfRequest: (request: FastifyRequest) => Promise<YearPicture> = 
 /** What that household said and did up to today, as its picture has it: read once for all pages until something of it changes. */
 export const factsOfRequest = async (request: FastifyRequest): Promise<HouseholdFacts> =>
   (await yearOfRequest(request)).loaded.facts;
-
-/** The notices that stand now in it. */
-export const noticesOfRequest: (request: FastifyRequest) => Promise<readonly NoticeOnRecord[]> = oncePerLook(
-  async (request) =>
-    noticesBy(await yearOfRequest(request), request.server.db, request.household.id, {
-      at: request.server.now(),
-      today: request.today,
-    }),
-);

@@ -16,11 +16,11 @@ import type {
 import { kitchenHoursOf } from '../../queries/household/kitchen.ts';
 import { noticeSettingsOf } from '../../queries/notices/notice-settings.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
+import { noticesOfRequest } from '../../records/notices/notices-of-request.ts';
 import { whereAndWhen } from '../../words/buying/fetch-words.ts';
 import { presentNotice } from '../../words/notice-lines.ts';
 import { comesWords, itemOf, type PurchaseWords, purchaseWords } from '../../words/planned-words.ts';
 import { amountOf } from '../../words/shelf-units.ts';
-import { noticesOfRequest } from '../../year/year-of-request.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { plannedNames } from '../shared/planned-names.ts';
 import { presentStock } from '../shared/present-stock.ts';

@@ -6,8 +6,8 @@ import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { NoticesList, NoticesPage } from '../../../views/pages/notices/notices-page.tsx';
 import { answerNotice, type NoticeAnswer } from '../../records/notices/notices.ts';
+import { noticesOfRequest } from '../../records/notices/notices-of-request.ts';
 import { noticesSummary, presentNotices } from '../../words/notices.ts';
-import { noticesOfRequest } from '../../year/year-of-request.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 

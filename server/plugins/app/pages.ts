@@ -12,9 +12,9 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { ofAccounts, ofHousehold } from '../../database/apart/whose-rows.ts';
 import { deletedHouseholds } from '../../queries/household/household.ts';
 import { standingNotices } from '../../queries/notices/notices.ts';
+import { noticesOfRequest } from '../../records/notices/notices-of-request.ts';
 import { presentClocks } from '../../words/canning/running-clocks.ts';
 import { clocksInHand } from '../../year/clocks-in-hand.ts';
-import { noticesOfRequest } from '../../year/year-of-request.ts';
 import { NoHousehold } from './household.ts';
 
 /** Ways to answer with a page, a part of one, and what every page stands in. */
