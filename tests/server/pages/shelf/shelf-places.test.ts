@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
+import { factsChanged } from '../../../builders/facts-changed.ts';
 import { greenBeans, plumJam, shelve } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { wordsOf } from '../../../builders/visitor.ts';
@@ -48,6 +49,7 @@ it('draws what stands there jar by jar and says how much room is left, or why no
   expect(jarsDrawn(measured.body, 'jar-room')).toBe(17);
 
   await pages.db.updateTable('place').set({ capacity_quarts: null }).where('id', '=', 'cellar').execute();
+  await factsChanged(pages.db);
   const unmeasured = await pages.visitor.open('/shelf/places');
   expect(wordsOf(unmeasured.body)).toContain('How much fits here is not said');
   expect(jarsDrawn(unmeasured.body, 'jar-room')).toBe(0);
