@@ -6,12 +6,11 @@ import { AskerLeft, PlannerBusy } from '../../../server/jobs/questions.ts';
 import { newestPlan } from '../../../server/queries/year/plans.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import type { RecipeId } from '../../../shared/ids.ts';
-import { asCents } from '../../../shared/money.ts';
 import { asWeek } from '../../../shared/week.ts';
 import type { PlanningAnswer, PlanYear } from '../../../src/planning/make-plan.ts';
-import type { Plan } from '../../../src/planning/plan.ts';
 import type { AimSetting } from '../../../src/planning/simulation/aimed-plan.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
+import { planCosting, planned } from '../../builders/plan-answers.ts';
 import { type Cast, quinceYard, quinceYardHousehold, today } from '../../builders/quince-yard.ts';
 
 // Pages are served by one process, and another works for them: they meet in the table of jobs alone.
@@ -19,27 +18,6 @@ import { type Cast, quinceYard, quinceYardHousehold, today } from '../../builder
 const reference = loadReferenceTables();
 const noon = Date.parse(`${today}T18:00:00Z`);
 
-const planCosting = (cents: number): Plan => ({
-  asOf: today,
-  horizonWeeks: 52,
-  objective: { total: cents },
-  bound: cents,
-  gap: 0,
-  solveSeconds: 0,
-  packRounding: { cost: asCents(0), gap: 0 },
-  rungs: [],
-  weeks: [],
-  items: [],
-  gaveWay: [],
-});
-const planned = (cents: number): PlanningAnswer => ({
-  outcome: 'planned',
-  plan: planCosting(cents),
-  paths: [],
-  stoppedBy: 'gap',
-  size: { rows: 0, columns: 0, integers: 0 },
-  canningSeconds: 0,
-});
 const stopped: PlanningAnswer = {
   outcome: 'cancelled',
   detail: '',

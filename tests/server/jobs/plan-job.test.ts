@@ -4,40 +4,16 @@ import { openPlanJob, type PlanJob } from '../../../server/jobs/plan-job.ts';
 import { newestPlan } from '../../../server/queries/year/plans.ts';
 import { setAltitude } from '../../../server/records/household/kitchen.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
-import { asCents } from '../../../shared/money.ts';
 import type { PlanningAnswer, PlanYear } from '../../../src/planning/make-plan.ts';
-import type { Plan } from '../../../src/planning/plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
 import type { AimSetting } from '../../../src/planning/simulation/aimed-plan.ts';
 import { largeWords, noPlanInTimeWords, tooLargeWords } from '../../../src/planning/year/planner-size.ts';
 import { worked } from '../../builders/outcomes.ts';
+import { planCosting, planned } from '../../builders/plan-answers.ts';
 import { type Cast, quinceYard, quinceYardHousehold, today } from '../../builders/quince-yard.ts';
 
 const reference = loadReferenceTables();
 const noon = Date.parse(`${today}T18:00:00Z`);
-
-const planCosting = (cents: number): Plan => ({
-  asOf: today,
-  horizonWeeks: 52,
-  objective: { total: cents },
-  bound: cents,
-  gap: 0,
-  solveSeconds: 0,
-  packRounding: { cost: asCents(0), gap: 0 },
-  rungs: [],
-  weeks: [],
-  items: [],
-  gaveWay: [],
-});
-
-const planned = (cents: number): PlanningAnswer => ({
-  outcome: 'planned',
-  plan: planCosting(cents),
-  paths: [],
-  stoppedBy: 'gap',
-  size: { rows: 0, columns: 0, integers: 0 },
-  canningSeconds: 0,
-});
 
 const failed: PlanningAnswer = {
   outcome: 'solver crashed',

@@ -10,9 +10,9 @@ import { keepClock } from '../../../../server/records/household/clock.ts';
 import { keepNotices } from '../../../../server/records/notices/notices.ts';
 import { noticesNow } from '../../../../server/records/notices/standing-notices.ts';
 import { loadReferenceTables } from '../../../../server/reference/load-reference.ts';
-import { asCents } from '../../../../shared/money.ts';
 import { asDate, weekOf } from '../../../../shared/week.ts';
 import type { Notice } from '../../../../src/notices/notice.ts';
+import { planCosting } from '../../../builders/plan-answers.ts';
 import { bareYear } from '../../../builders/planned-week.ts';
 import { type Cast, quinceYard, quinceYardHousehold } from '../../../builders/quince-yard.ts';
 
@@ -38,19 +38,7 @@ const notice = (reason: string): Notice => ({
 
 const planAt = (at: number, cents: number) => {
   const asOf = asDate(new Date(at).toISOString().slice(0, 10));
-  const plan = {
-    asOf,
-    horizonWeeks: 52,
-    objective: { total: cents },
-    bound: cents,
-    gap: 0,
-    solveSeconds: 0,
-    packRounding: { cost: asCents(0), gap: 0 },
-    rungs: [],
-    weeks: [],
-    items: [],
-    gaveWay: [],
-  };
+  const plan = planCosting(cents, asOf);
   return keepPlan(cast.db, quinceYard, {
     year: bareYear(asOf, [weekOf(asOf)]),
     factsVersion: 1,
