@@ -20,8 +20,8 @@ const ofFiles: Readonly<Record<string, string>> = {
     'they put values past the rules of a file’s schema, which a database of PostgreSQL does not let by',
   'tests/server/columns/household-columns.test.ts':
     'it asks a file for its schema, which another test holds against that of a database',
-  'tests/server/pages/{trade-measures-walk,buying/done-lines}.test.ts':
-    'they find the newest row by a number that only a file gives it',
+  'tests/server/pages/trade-measures-walk.test.ts':
+    'it finds the newest row by a number that only a file gives it',
   'tests/server/pages/kitchen/storage.test.ts': 'it fills up the file',
 };
 

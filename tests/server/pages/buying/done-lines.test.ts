@@ -449,8 +449,13 @@ describe('what was paid', () => {
   const prices = async () => ({
     item: (await pages.db.selectFrom('shop_pack').select('price_cents').executeTakeFirstOrThrow())
       .price_cents,
-    produce: (await pages.db.selectFrom('source').select('price_cents_per_lb').executeTakeFirstOrThrow())
-      .price_cents_per_lb,
+    produce: (
+      await pages.db
+        .selectFrom('source')
+        .select('price_cents_per_lb')
+        .where('id', '=', 'plum-tree')
+        .executeTakeFirstOrThrow()
+    ).price_cents_per_lb,
     supply: (await suppliesOf(pages.db, quinceYard)).find(({ id }) => id === 'pectin')?.packPrice,
     jars: (await jarStockOf(pages.db, quinceYard)).find(({ kind }) => kind === halfPint)?.price,
     lids: (await lidStockOf(pages.db, quinceYard)).find(({ mouth }) => mouth === 'regular')?.boxPrice,
