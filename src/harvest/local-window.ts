@@ -225,7 +225,10 @@ function activeWithin(
 ): { readonly from: number; readonly to: number } | null {
   if (mostActive === null && inQuantity === null) return null;
   const to = mostActive === null ? ends : Math.min(ends, lastDayMoved(mostActive.to, shiftDays));
-  const printed = mostActive === null ? begins : Math.max(begins, mostActive.from + shiftDays);
-  const from = Math.max(printed, Math.min(inQuantity ?? printed, to - leastActiveDays));
+  const moved = mostActive === null ? begins : Math.max(begins, mostActive.from + shiftDays);
+  // Its first day moves with spring, its last stays with autumn: what is left is no less than what a season can be planned on.
+  const least = mostActive === null ? leastActiveDays : Math.min(leastActiveDays, mostActive.to - mostActive.from);
+  const latest = Math.max(begins, to - least);
+  const from = Math.min(Math.max(moved, inQuantity ?? moved), latest);
   return from < to ? { from, to } : null;
 }

@@ -246,4 +246,29 @@ describe('every place', () => {
 
     expect(early).toEqual([]);
   });
+
+  // Where spring comes late the first day of a season moves and its last stays with autumn: at 7,700 ft apples were to be planned on
+  // for five days and beans for three, of seasons of three months and of one, and neither ever filled a batch.
+  test('wherever a crop ripens it can be planned on for two weeks, or as long as it is there or as most of it was printed', () => {
+    const short: string[] = [];
+    for (const station of tables.freezeNormals.filter((_, at) => at % 41 === 0)) {
+      const on = ground(station.state, station.elevationFt, { station: station.station });
+      for (const crop of crops) {
+        const answer = localWindow(crop, 'garden', on, tables);
+        if (answer.kind !== 'window') continue;
+        const { row, window } = answer.local;
+        const { beginsOn, endsOn, mostActiveFrom: from, mostActiveTo: to } = window;
+        if (from === null || to === null) continue;
+        const span = (first: string, last: string) =>
+          dayNumber(last) - dayNumber(first) + (last < first ? 365 : 0);
+        const printed =
+          row.mostActiveFrom === null || row.mostActiveTo === null
+            ? 14
+            : span(row.mostActiveFrom, row.mostActiveTo) - 14;
+        if (span(from, to) < Math.min(14, printed, span(beginsOn, to)))
+          short.push(`${station.name} ${crop}: ${beginsOn} [${from} ${to}] ${endsOn}`);
+      }
+    }
+    expect(short).toEqual([]);
+  });
 });
