@@ -49,3 +49,23 @@ export function amountSaid(typed: string, chosen: ProduceSaid): AmountSaid {
   }
   return { amount: text, unit: chosen };
 }
+
+const weighedAs: readonly (readonly [RegExp, string])[] = [
+  [/lbs?|pounds?/, 'lb'],
+  [/kgs?|kilos?|kilograms?/, 'kg'],
+  [/qts?|quarts?/, 'qt'],
+  [/l|liters?|litres?/, 'L'],
+];
+
+/** An amount of what is weighed or measured and what it is in; what is typed goes before what stands beside the field. `9 kg`, `2.5`. */
+export function weightSaid(
+  typed: string,
+  beside: string,
+): { readonly amount: string; readonly unit: string } {
+  const text = typed.trim();
+  for (const [word, unit] of weighedAs) {
+    const amount = new RegExp(`^(.*?[\\d\\p{No}])\\s*(?:${word.source})\\.?$`, 'iu').exec(text)?.[1];
+    if (amount !== undefined) return { amount: amount.trim(), unit };
+  }
+  return { amount: text, unit: beside };
+}

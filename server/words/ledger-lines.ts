@@ -8,7 +8,7 @@ import type { FormKeys } from '../../views/parts/form.tsx';
 import type { ItemPart } from '../../views/parts/item-parts.tsx';
 import { formatDate, formatDay, formatNumber } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
-import { amountOf } from './shelf-units.ts';
+import { amountOf, figureOf } from './shelf-units.ts';
 
 const reasonWords: Readonly<Record<string, string>> = {
   taste: 'not to our taste',
@@ -168,7 +168,11 @@ function remarkOf(event: JarEvent, reading: Reading): string {
   return event.move === null ? reasonInWords(event.reason) : moveWords(event).trim();
 }
 
-export const presentHistory = (events: readonly JarEvent[], reading: Reading): readonly HistoryLine[] =>
+export const presentHistory = (
+  item: Item,
+  events: readonly JarEvent[],
+  reading: Reading,
+): readonly HistoryLine[] =>
   events.map((event) => ({
     seq: event.seq,
     on: formatDate(event.occurredOn, reading),
@@ -176,7 +180,7 @@ export const presentHistory = (events: readonly JarEvent[], reading: Reading): r
     units:
       event.units === 0
         ? ''
-        : `${event.units > 0 ? '+' : '−'}${formatNumber(Math.abs(event.units), reading)}`,
+        : `${event.units > 0 ? '+' : '−'}${figureOf(item, Math.abs(event.units), reading)}`,
     lot: event.batchCode,
     who: event.takenBy ?? '',
     remark: [remarkOf(event, reading), event.isReversed ? 'undone later' : '']

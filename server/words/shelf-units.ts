@@ -1,7 +1,7 @@
 import { type JarKind, sizeOf } from '../../shared/jar.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { LotOnShelf } from '../../src/household/lot.ts';
-import { formatJars, formatQuantity } from '../../views/words/format.ts';
+import { formatJars, formatNumber, formatQuantity, inReadersUnit } from '../../views/words/format.ts';
 import type { Reading } from '../../views/words/reading.ts';
 
 /** Below this nothing of a unit is there. */
@@ -27,6 +27,14 @@ export const rateOf = (
   jarKind: JarKind | null = item.usualJar,
 ): string =>
   jarKind === null ? formatQuantity(units, item.unit, reading) : formatJars(units, jarKind, reading);
+
+/** The figure of an amount of an item alone, where its unit stands elsewhere: `14`; of what is weighed, in the reader's weight. */
+export const figureOf = (
+  { unit }: Pick<Item, 'unit'>,
+  units: number,
+  reading: Reading,
+  decimals = 1,
+): string => formatNumber(inReadersUnit(units, unit, reading), reading, decimals);
 
 /** The figure and what follows it, to be set in two sizes: `14` and `pints`. */
 export function figureAndUnit(amount: string): { readonly figure: string; readonly unit: string } {

@@ -143,13 +143,28 @@ export const severalOf = (word: string): string =>
 export const unitFor = (amount: number, unit: string): string =>
   countedUnits.has(unit) ? wordFor(amount, unit) : unit;
 
+/** What is weighed or measured, as metric readers weigh and measure it; how much of their unit one of ours is. */
+const metricOf: Readonly<Record<string, readonly [unit: string, inOne: number]>> = {
+  lb: ['kg', 1 / poundsPerKilogram],
+  qt: ['L', litresPerQuart],
+};
+
+/** The unit its readers count in: pounds are kilograms and quarts liters for metric readers. */
+export const readersUnit = (unit: string, { units }: Pick<Reading, 'units'>): string =>
+  (units === 'metric' ? metricOf[unit]?.[0] : undefined) ?? unit;
+
+/** An amount in the unit its readers count in, not rounded. */
+export const inReadersUnit = (amount: number, unit: string, { units }: Pick<Reading, 'units'>): number =>
+  amount * ((units === 'metric' ? metricOf[unit]?.[1] : undefined) ?? 1);
+
+/** An amount that was said in the unit its readers count in, in ours. */
+export const fromReadersUnit = (said: number, unit: string, reading: Pick<Reading, 'units'>): number =>
+  said / inReadersUnit(1, unit, reading);
+
 /** An amount with its unit, small and close: `12 jars`, `21 lb`, `8 qt`; pounds and quarts become kilograms and litres for metric readers. */
 export const formatQuantity = (amount: number, unit: string, reading: Reading): string => {
-  if (unit === 'lb' && reading.units === 'metric')
-    return `${formatNumber(amount / poundsPerKilogram, reading)} kg`;
-  if (unit === 'qt' && reading.units === 'metric')
-    return `${formatNumber(amount * litresPerQuart, reading)} L`;
-  const shown = formatNumber(amount, reading);
+  const shown = formatNumber(inReadersUnit(amount, unit, reading), reading);
+  if (readersUnit(unit, reading) !== unit) return `${shown} ${readersUnit(unit, reading)}`;
   if (unit === 'each' || unit === 'unit') return shown;
   return countedUnits.has(unit) ? counted(shown, unit) : `${shown} ${unit}`;
 };

@@ -6,7 +6,7 @@ import { shownPressure } from '../../../src/preserving/lookup/display-units.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
 import type { ByProduct } from '../../../src/preserving/recipes/by-product.ts';
 import type { WriteDownForm, WriteDownProps } from '../../../views/pages/canning-day/write-down-page.tsx';
-import { formatNumber, formatQuantity } from '../../../views/words/format.ts';
+import { formatNumber, formatQuantity, inReadersUnit, readersUnit } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence } from '../../../views/words/sentences.ts';
 import { jarChoices } from '../../words/jar-choices.ts';
@@ -67,6 +67,14 @@ const unitsSetOut = ({ canned, batches, low, high }: BatchHere, left: number): s
   return canned === null && low === high ? plain(high * share) : '';
 };
 
+/** What the batches are likely to give, in the item's own unit, as its readers weigh it. */
+const expectedWords = ({ item, recipe, low, high }: BatchHere, reading: Reading): string => {
+  if (recipe.jarKind !== null || readersUnit(item.unit, reading) === item.unit)
+    return spanWords(Math.floor(low), Math.ceil(high - 1e-9), reading);
+  const [least, most] = [low, high].map((units) => inReadersUnit(units, item.unit, reading));
+  return spanWords(Math.floor(least ?? 0), Math.ceil((most ?? 0) - 1e-9), reading);
+};
+
 const spanWords = (low: number, high: number, reading: Reading): string =>
   low < high
     ? `${formatNumber(low, reading)} to ${formatNumber(high, reading)}`
@@ -98,7 +106,7 @@ export function presentWriteDown(
   const { atFirst, yieldLow, yieldHigh } = batch.recipe;
   return {
     title: batch.item.name,
-    line: `${formatQuantity(batch.batches, 'batch', reading)} planned: ${spanWords(Math.floor(batch.low), Math.ceil(batch.high - 1e-9), reading)} ${unitsOf(batch.item, reading)} expected.`,
+    line: `${formatQuantity(batch.batches, 'batch', reading)} planned: ${expectedWords(batch, reading)} ${unitsOf(batch.item, reading)} expected.`,
     learnt:
       atFirst.batchesSeen === 0
         ? 'We learn from what you write here: the next plan expects a little more or less from a batch.'

@@ -12,6 +12,7 @@ import { settleMaterial } from '../../records/year/waiting-material.ts';
 import { leftOverWords } from '../../words/canning/left-over-words.ts';
 import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf, seeOther } from '../shared/posting.ts';
+import { asCounted } from '../shared/produce/own-units.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { dayOf, sendDay } from './day-answer.ts';
 import { dayPicture, weekIn } from './day-picture.ts';
@@ -30,7 +31,9 @@ const canningResults: FastifyPluginAsync = async (app) => {
   app.post<OfResult>('/canning-day/:week/:day/results/:recipe', async (request, reply) => {
     const { day, batch, shown } = await batchOf(request);
     const typed = typedValues(request.body);
-    const sent = { ...typed, psi: pressureOf(typed, batch) };
+    const counted = batch.recipe.jarKind === null ? batch.item.unit : 'jar';
+    const { values, asTyped } = asCounted(typed, counted, ['units'], request.reading);
+    const sent = { ...values, psi: pressureOf(typed, batch) };
     const asked = await readByRules(request, batchResultForm, sent, cameRules(batch.recipe));
     const unwritten = batch.canned?.ok === true ? evidenceUnwritten(typed) : [];
     const outcome = asked.ok
@@ -40,7 +43,7 @@ const canningResults: FastifyPluginAsync = async (app) => {
           processedAt: processedAt(batch, shown.loads, { at: app.now(), steady: app.steady?.() ?? null }),
           came: asked.value,
         })
-      : refused(...asked.problems, ...unwritten);
+      : refused(...asked.problems.map(asTyped), ...unwritten);
     return answerForm(request, reply, outcome, {
       formId: 'result',
       done: `${weekPath(weekIn(request.params.week))}?day=${day.on}#results`,

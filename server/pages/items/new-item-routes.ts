@@ -9,7 +9,7 @@ import {
   ShelfwardError,
   together,
 } from '../../../shared/problems.ts';
-import { readForm } from '../../../shared/schemas/form-fields.ts';
+import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { poundsField, preserveForm, stapleForm } from '../../../shared/schemas/item.ts';
 import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-way.ts';
 import { type Item, inJars } from '../../../src/household/item.ts';
@@ -37,6 +37,7 @@ import { problemsIn } from '../../records/record.ts';
 import { supplyGuessFor } from '../../reference/first-year.ts';
 import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { nameAnswered, recordingOf, sentText } from '../shared/posting.ts';
+import { asCounted } from '../shared/produce/own-units.ts';
 import { poundsOfCrop } from '../shared/produce/typed.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { postUncanned, postWay, sendUncanned } from './new-uncanned.ts';
@@ -62,7 +63,7 @@ const newQuery = z.object({
 const newItems: FastifyPluginAsync = async (app) => {
   app.get('/items/new', async (request, reply) => {
     const { kind, recipe, item, find, way, by } = newQuery.parse(request.query);
-    if (kind === 'staple') return sendStaple(reply, null);
+    if (kind === 'staple') return sendStaple(request, reply, null);
     const addTo = item === '' ? null : await itemNamed(request, item);
     if (kind === 'own')
       return sendUncanned(request, reply, { way: null, addTo: null, isOwnRecipe: true }, null);
@@ -278,7 +279,13 @@ function askedOf(recipe: TestedRecipe, name: string) {
 }
 
 async function postStaple(request: FastifyRequest, reply: FastifyReply): Promise<FastifyReply> {
-  const asked = await readByRules(request, stapleForm, request.body, newItemRules);
+  const { values, asTyped } = asCounted(
+    typedValues(request.body),
+    sentText(request, 'unit'),
+    ['packUnits', 'amount'],
+    request.reading,
+  );
+  const asked = await readByRules(request, stapleForm, values, newItemRules);
   const outcome = asked.ok
     ? await addStaple(recordingOf(request), {
         name: asked.value.name,
@@ -289,16 +296,23 @@ async function postStaple(request: FastifyRequest, reply: FastifyReply): Promise
         use: useOf(asked.value),
         pack: { units: asked.value.packUnits, price: asked.value.packPrice },
       })
-    : asked;
+    : refused(...asked.problems.map(asTyped));
   return answerForm(request, reply, outcome, {
     formId: 'new-staple',
     done: ({ itemId }) => `/items/${itemId}?said=added`,
-    again: (sentBack) => sendStaple(reply, sentBack),
+    again: (sentBack) => sendStaple(request, reply, sentBack),
   });
 }
 
-async function sendStaple(reply: FastifyReply, sentBack: SentBack | null): Promise<FastifyReply> {
-  const props = presentNewStaple(statesFrom(() => reply.formKeys(), sentBack));
+async function sendStaple(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  sentBack: SentBack | null,
+): Promise<FastifyReply> {
+  const props = presentNewStaple(
+    statesFrom(() => reply.formKeys(), sentBack),
+    request.reading,
+  );
   return reply.page(NewStaplePage, { frame: await reply.frame(), ...props }, sentBack?.status);
 }
 

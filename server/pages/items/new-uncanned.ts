@@ -40,11 +40,12 @@ import { factsOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, type SentBack, type StateOfForm, statesFrom } from '../shared/answer-form.ts';
 import { cropChoices } from '../shared/crop-choices.ts';
 import { recordingOf, sentText } from '../shared/posting.ts';
+import { asCounted } from '../shared/produce/own-units.ts';
 import { inPounds } from '../shared/produce/typed.ts';
 import { poundsTyped, produceUnitChoices, weightUnit } from '../shared/produce/units.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
-import { familyChoices } from './present-new-item.ts';
+import { countedInChoices, familyChoices } from './present-new-item.ts';
 
 /** What is put up without a canner, added as the household does it: its page, and what becomes of it when it is sent. */
 
@@ -102,8 +103,13 @@ export async function sendUncanned(
 }
 
 /** The crop of one batch in pounds, and what is wrong with the measure it was said in. */
-const cropInPounds = (request: FastifyRequest, typed: Readonly<Record<string, string>>) =>
-  inPounds(request, typed, typed.crop ?? '', [{ field: 'lb', unitField: 'lbUnit' }]);
+const cropInPounds = (request: FastifyRequest, typed: Readonly<Record<string, string>>) => {
+  const crop = inPounds(request, typed, typed.crop ?? '', [{ field: 'lb', unitField: 'lbUnit' }]);
+  const { reading } = request;
+  const counted = asCounted(crop.values, typed.unit ?? '', ['units', 'amount'], reading);
+  const asTyped = (problem: Problem) => crop.asTyped(counted.asTyped(problem));
+  return { ...crop, values: counted.values, asTyped };
+};
 
 export async function postUncanned(
   request: FastifyRequest,
@@ -337,13 +343,7 @@ async function presentUncanned(
       words: keepingWords[value],
     })),
     crops: cropChoices(recipes, reference.harvestWindows, values.crop, 'nothing harvested'),
-    units: [
-      { value: 'bag', words: 'bags' },
-      { value: 'lb', words: 'pounds' },
-      { value: 'bin', words: 'bins' },
-      { value: 'each', words: 'pieces' },
-      ...jarChoices([...jarKinds]),
-    ],
+    units: [...countedInChoices(request.reading, ['bag', 'lb', 'bin', 'each']), ...jarChoices([...jarKinds])],
     lives: livesFor(request, way, values, isOwnRecipe ? coldKeepings : uncannedKeepings),
   };
 }

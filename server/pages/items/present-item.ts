@@ -32,6 +32,7 @@ import {
   formatNumber,
   formatQuantity,
   formatRange,
+  inReadersUnit,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { saidLeftOversOf } from '../../queries/household/recipes.ts';
@@ -43,6 +44,7 @@ import { publishedLifeWords } from '../../words/published-life.ts';
 import { amountOf, unitsOf } from '../../words/shelf-units.ts';
 import { countsAsWords } from '../../words/year/meal-words.ts';
 import { fieldsFrom, type SentBack, type StateOfForm, statesFrom } from '../shared/answer-form.ts';
+import { unitsTyped } from '../shared/produce/own-units.ts';
 import { poundsKept, poundsTyped, unitChoicesOf } from '../shared/produce/units.ts';
 import { supplyAmount } from '../shared/supply-amount.ts';
 import { presentLeftOvers } from './present-left-overs.ts';
@@ -113,8 +115,9 @@ export function presentItem(
       name: item.name,
       family: item.family,
       yearsInTwenty: String(Math.min(19, Math.max(10, Math.round(item.chanceWanted * 20)))),
-      familyMinimum: item.familyMinimumUnits === null ? '' : plain(item.familyMinimumUnits),
-      emergencyUnits: item.emergencyUnits === null ? '' : plain(item.emergencyUnits),
+      familyMinimum:
+        item.familyMinimumUnits === null ? '' : unitsTyped(item.familyMinimumUnits, item.unit, reading),
+      emergencyUnits: item.emergencyUnits === null ? '' : unitsTyped(item.emergencyUnits, item.unit, reading),
       servingsPerUnit: item.servingsPerUnit === null ? '' : plain(item.servingsPerUnit),
       countsAs: item.countsAs ?? '',
       bestQualityDays: String(item.bestQualityDays),
@@ -168,7 +171,7 @@ const lineOf = ({ item, unitsLeft, recipes, leftOut, packs }: ItemPicture): stri
 
 function ownRecipe(
   recipe: Recipe,
-  { leftOut, guesses, supplies, copies, reference, reading, measuresOf }: ItemPicture,
+  { item, leftOut, guesses, supplies, copies, reference, reading, measuresOf }: ItemPicture,
   retireKeys: FormKeys,
   changes: OwnRecipeProps['changes'],
   state: StateOfForm,
@@ -179,7 +182,7 @@ function ownRecipe(
   const printed = copies.get(recipe.id);
   const isCanned = recipe.process !== null || recipe.awaitsCanner;
   const maybeFrozen = mayWait(recipe, printed);
-  const amounts = ownAmounts(recipe, { measuresOf, reading });
+  const amounts = ownAmounts(recipe, { item, measuresOf, reading });
   const produce = recipe.produce.map(
     ({ crop, lb }) => `${formatQuantity(lb, 'lb', reading)} ${cropGuessFor(crop).plural}`,
   );
@@ -191,7 +194,7 @@ function ownRecipe(
     recipeId: recipe.id,
     name: recipe.name,
     jar: recipe.jarKind === null ? null : formatJarKind(recipe.jarKind),
-    comes: formatRange(recipe.yieldLow, recipe.yieldHigh, 'unit', reading),
+    comes: comesWords(recipe, item, reading),
     needs: [...produce, ...(leftOvers.takes === null ? [] : [leftOvers.takes]), ...used].join(', '),
     crock:
       recipe.crock === null
@@ -244,7 +247,20 @@ const madeOfChoices: readonly Choice[] = [
 ];
 
 /** What a batch of one's own way takes and gives, to be changed; null of what copies a printed recipe. */
-const ownAmounts = (recipe: Recipe, { measuresOf, reading }: Pick<ItemPicture, 'measuresOf' | 'reading'>) =>
+/** What a batch is counted in; jars are never weighed. */
+const weighedIn = (recipe: Recipe, item: Item): string => (recipe.jarKind === null ? item.unit : 'jar');
+
+const comesWords = (recipe: Recipe, item: Item, reading: Reading): string => {
+  const [low, high] = [recipe.yieldLow, recipe.yieldHigh].map((units) =>
+    inReadersUnit(units, weighedIn(recipe, item), reading),
+  );
+  return formatRange(low ?? 0, high ?? 0, 'unit', reading);
+};
+
+const ownAmounts = (
+  recipe: Recipe,
+  { item, measuresOf, reading }: Pick<ItemPicture, 'item' | 'measuresOf' | 'reading'>,
+) =>
   !hasOwnAmounts(recipe)
     ? null
     : [
@@ -258,7 +274,7 @@ const ownAmounts = (recipe: Recipe, { measuresOf, reading }: Pick<ItemPicture, '
           field: 'units',
           label: 'One batch gives',
           units: [],
-          kept: [['units', plain(recipe.atFirst.yieldLow)]] as const,
+          kept: [['units', unitsTyped(recipe.atFirst.yieldLow, weighedIn(recipe, item), reading)] as const],
         },
       ];
 
@@ -296,7 +312,7 @@ function packForm(
 ): PackFormProps {
   const month = (value: number | undefined) => (value === undefined ? '' : String(value));
   const form = state(`pack-${pack?.id ?? ''}`, {
-    units: pack === null ? '' : plain(pack.units),
+    units: pack === null ? '' : unitsTyped(pack.units, item.unit, reading),
     price: pack === null ? '' : plain(pack.price / 100),
     saleFromMonth: month(pack?.sale?.fromMonth),
     saleUntilMonth: month(pack?.sale?.untilMonth),

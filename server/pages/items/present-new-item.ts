@@ -24,6 +24,7 @@ import {
   formatNumber,
   formatRange,
   jarWord,
+  readersUnit,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
@@ -266,7 +267,20 @@ export function presentNewPreserve(
   };
 }
 
-export const presentNewStaple = (state: StateOfForm): Omit<NewStapleProps, 'frame'> => ({
+const countedWords = { lb: 'pounds', each: 'pieces', bag: 'bags', bin: 'bins' } as const;
+
+/** What something may be counted in; what is weighed in pounds here a metric household weighs in kilograms. */
+export const countedInChoices = (
+  reading: Reading,
+  units: readonly (keyof typeof countedWords)[],
+): readonly Choice[] =>
+  units.map((value) => ({
+    value,
+    words: readersUnit(value, reading) === 'kg' ? 'kilograms' : countedWords[value],
+  }));
+
+export const presentNewStaple = (state: StateOfForm, reading: Reading): Omit<NewStapleProps, 'frame'> => ({
+  units: countedInChoices(reading, ['lb', 'each', 'bag', 'bin']),
   form: state('new-staple', {
     name: '',
     family: 'dry-goods',

@@ -11,6 +11,7 @@ import {
   packForm,
   supplyForm,
 } from '../../../shared/schemas/item.ts';
+import type { Item } from '../../../src/household/item.ts';
 import { hasOwnAmounts, type NameDenial } from '../../../src/household/recipe.ts';
 import { keepColdLimit } from '../../../src/preserving/afterwards/keep-cold-limit.ts';
 import { isCanned } from '../../../src/preserving/ask-gate.ts';
@@ -28,6 +29,7 @@ import type { Message } from '../../../views/layout/frame.ts';
 import { ItemPage } from '../../../views/pages/items/item-page.tsx';
 import { ItemsPage } from '../../../views/pages/items/items-page.tsx';
 import { SupplyPage } from '../../../views/pages/items/supply-page.tsx';
+import { readersUnit } from '../../../views/words/format.ts';
 import { bringBackItem, changeItem, itemRules, retireItem } from '../../records/household/items.ts';
 import { sayLeftOvers } from '../../records/household/left-overs.ts';
 import { answerName, takeDenialBack } from '../../records/household/name-denials.ts';
@@ -46,6 +48,7 @@ import { plain } from '../../words/plain-number.ts';
 import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { itemHead } from '../shared/item-head.ts';
 import { nameAnswered, recordingOf, seeOther, sentText } from '../shared/posting.ts';
+import { asCounted, unitsTyped } from '../shared/produce/own-units.ts';
 import { poundsOfCrop } from '../shared/produce/typed.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { itemPicture, itemsPicture } from './items-picture.ts';
@@ -143,7 +146,7 @@ const items: FastifyPluginAsync = async (app) => {
 
   app.post<OfItem>('/items/:item', async (request, reply) => {
     const picture = await itemPicture(request, request.params.item);
-    const typed = { ...typedValues(request.body), itemId: picture.item.id };
+    const { values: typed, asTyped } = itemTyped(request, picture.item);
     const longest = longestOf(request, picture);
     const asked = await readByRules(request, itemForm, typed, itemRules(longest));
     const { name, bestQualityDays = null } = fitting(itemForm, typed);
@@ -159,7 +162,7 @@ const items: FastifyPluginAsync = async (app) => {
             familyMinimumUnits: asked.value.familyMinimum,
             longest,
           })
-        : refused(...problemsIn(asked, denials));
+        : refused(...problemsIn(asked, denials).map(asTyped));
     const open = questions.ok ? askedTogether([...questions.value.values()].flat()) : null;
     return answerForm(request, reply, outcome, {
       formId: 'item',
@@ -267,8 +270,12 @@ const items: FastifyPluginAsync = async (app) => {
     app.post<OfPack>(path, async (request, reply) => {
       const picture = await itemPicture(request, request.params.item);
       const packId = request.params.pack ?? '';
-      const asked = readForm(packForm, { ...typedValues(request.body), itemId: picture.item.id, packId });
-      const outcome = asked.ok ? await savePack(recordingOf(request), asked.value) : asked;
+      const sent = { ...typedValues(request.body), itemId: picture.item.id, packId };
+      const { values, asTyped } = asCounted(sent, picture.item.unit, ['units'], request.reading);
+      const asked = readForm(packForm, values);
+      const outcome = asked.ok
+        ? await savePack(recordingOf(request), asked.value)
+        : refused(...asked.problems.map(asTyped));
       return answerForm(request, reply, outcome, savedOf(request, reply, picture, `pack-${packId}`, 'packs'));
     });
   }
@@ -286,8 +293,13 @@ const items: FastifyPluginAsync = async (app) => {
 
   app.post<OfSupply>('/items/supplies/:supply', async (request, reply) => {
     const { supply } = request.params;
-    const asked = readForm(supplyForm, { ...typedValues(request.body), supplyId: supply });
-    const outcome = asked.ok ? await setSupply(recordingOf(request), asked.value) : asked;
+    const counted = (await itemsPicture(request)).supplies.find(({ id }) => id === supply)?.unit ?? '';
+    const sent = { ...typedValues(request.body), supplyId: supply };
+    const { values, asTyped } = asCounted(sent, counted, ['packQuantity', 'onHand'], request.reading);
+    const asked = readForm(supplyForm, values);
+    const outcome = asked.ok
+      ? await setSupply(recordingOf(request), asked.value)
+      : refused(...asked.problems.map(asTyped));
     return answerForm(request, reply, outcome, {
       formId: 'supply',
       done: '/items?said=saved#supplies',
@@ -297,6 +309,22 @@ const items: FastifyPluginAsync = async (app) => {
 };
 
 export default items;
+
+/** What was typed of an item; what always stays is kept whole: a part of a pound more rather than less. */
+function itemTyped(request: FastifyRequest, { id, unit }: Item) {
+  const typed = typedValues(request.body);
+  const said = asCounted(
+    { ...typed, itemId: id },
+    unit,
+    ['familyMinimum', 'emergencyUnits'],
+    request.reading,
+  );
+  const always = said.values.emergencyUnits ?? '';
+  const isMade = always !== typed.emergencyUnits && Number.isFinite(Number(always));
+  return isMade
+    ? { ...said, values: { ...said.values, emergencyUnits: String(Math.ceil(Number(always) - 1e-6)) } }
+    : said;
+}
 
 /** The changes a form names: ticked ones of the closed list, and what was written beside it. */
 const changesIn = (typed: Readonly<Record<string, string>>): readonly string[] => [
@@ -312,8 +340,14 @@ function amountsSent(
 ): Outcome<OwnAmounts | null> {
   const recipe = picture.recipes.find(({ id }) => id === recipeId);
   if (recipe === undefined || !hasOwnAmounts(recipe)) return found(null);
-  const yields = readForm(ownYieldForm, request.body);
-  const problems = yields.ok ? [] : [...yields.problems];
+  const { values, asTyped } = asCounted(
+    typedValues(request.body),
+    recipe.jarKind === null ? picture.item.unit : '',
+    ['units'],
+    request.reading,
+  );
+  const yields = readForm(ownYieldForm, values);
+  const problems = yields.ok ? [] : yields.problems.map(asTyped);
   const lbByCrop = new Map<string, number>();
   for (const { crop } of recipe.produce) {
     const read = poundsOfCrop(request, crop, cropGuessFor(crop).plural.toLowerCase());
@@ -395,16 +429,16 @@ async function sendSupply(
       frame: await reply.frame(),
       supplyId,
       name: supply.name,
-      unit: supply.unit,
+      unit: readersUnit(supply.unit, request.reading),
       usedIn:
         users.length === 0
           ? 'No recipe uses it now.'
           : `Used in ${users.map(({ name }) => name).join(', ')}.`,
       isGuess: guesses.some(({ kind, subject }) => kind === 'supply' && subject === supplyId),
       form: statesFrom(() => reply.formKeys(), sentBack)('supply', {
-        packQuantity: plain(supply.packQuantity),
+        packQuantity: unitsTyped(supply.packQuantity, supply.unit, request.reading),
         packPrice: plain(supply.packPrice / 100),
-        onHand: plain(supply.onHand),
+        onHand: unitsTyped(supply.onHand, supply.unit, request.reading),
       }),
     },
     sentBack?.status,

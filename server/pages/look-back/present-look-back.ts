@@ -31,7 +31,7 @@ import { insideSentence, listed } from '../../../views/words/sentences.ts';
 import { taskName } from '../../words/canning/upkeep-tasks.ts';
 import { reasonInWords } from '../../words/ledger-lines.ts';
 import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
-import { amountOf, wholeOf } from '../../words/shelf-units.ts';
+import { amountOf, figureOf, wholeOf } from '../../words/shelf-units.ts';
 import { dueWords } from '../shared/upkeep-words.ts';
 import { presentWorth } from './present-worth.ts';
 
@@ -196,7 +196,7 @@ export const toAccept = (back: LookBack): readonly { readonly itemId: string; re
 
 function yearLine(line: ItemLookBack, reading: Reading, keys: () => FormKeys): YearLine {
   const { item, account, advice } = line;
-  const whole = (units: number): string => formatNumber(wholeOf(item, units), reading);
+  const whole = (units: number): string => figureOf(item, wholeOf(item, units), reading);
   const figure = (units: number): string => (units === 0 ? '' : whole(units));
   return {
     itemId: item.id,

@@ -19,7 +19,7 @@ import type {
 } from '../../../views/pages/look-back/years-page.tsx';
 import { formatNumber, formatQuantity, formatYearlyDay } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { amountOf, wholeOf } from '../../words/shelf-units.ts';
+import { amountOf, figureOf, wholeOf } from '../../words/shelf-units.ts';
 
 /** Foods in the order of their names, with a line for each of their years. */
 export function presentFoods(
@@ -45,7 +45,7 @@ function foodProps({ years, judged, lasted }: FoodYears, item: Item, reading: Re
     judged === 0
       ? ''
       : `lasted in ${formatNumber(lasted, reading)} of ${counted(formatNumber(judged, reading), 'year')}`;
-  const whole = (units: number): string => (units === 0 ? '' : formatNumber(wholeOf(item, units), reading));
+  const whole = (units: number): string => (units === 0 ? '' : figureOf(item, wholeOf(item, units), reading));
   return {
     key: item.id,
     item: { name: item.name, family: item.family, href: `/shelf/${item.id}` },
@@ -87,7 +87,7 @@ const placeInYear = (on: CalendarDate): number =>
 
 /** `2025 from 4 to 12 pints, none on 30 days` */
 const curveWords = ({ year, levels, account }: FoodYear, item: Item, reading: Reading): string =>
-  `${year} from ${formatNumber(wholeOf(item, levels[0]?.units ?? 0), reading)} to ${amountOf(item, levels.at(-1)?.units ?? 0, reading)}${noneWords(account)}`;
+  `${year} from ${figureOf(item, wholeOf(item, levels[0]?.units ?? 0), reading)} to ${amountOf(item, levels.at(-1)?.units ?? 0, reading)}${noneWords(account)}`;
 
 const noneWords = ({ daysWithout }: ItemAccount): string =>
   daysWithout === 0 ? '' : `, none on ${counted(daysWithout, 'day')}`;

@@ -4,7 +4,7 @@ import type { LinePurchase, PurchaseKind, PurchaseLine } from '../../../src/hous
 import type { PlannedPurchase } from '../../../src/planning/plan.ts';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import type { LineForm, LineTickProps, SettledLine } from '../../../views/parts/line-tick.tsx';
-import { formatDay, formatMoney, unitFor } from '../../../views/words/format.ts';
+import { formatDay, formatMoney, readersUnit, unitFor } from '../../../views/words/format.ts';
 import { pricePerWeight } from '../../words/buying/price-per-weight.ts';
 import { type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 import { fieldsFrom, type SentBack, statesFrom } from './answer-form.ts';
@@ -74,10 +74,10 @@ const unitOf = ({ kind, what, unit }: PlannedPurchase, names: PlannedNames): str
   switch (kind) {
     case 'item': {
       const item = items.find(({ id }) => id === what);
-      return item === undefined ? unit : unitFor(2, item.unit);
+      return item === undefined ? unit : unitFor(2, readersUnit(item.unit, names.reading));
     }
     case 'supply':
-      return unitFor(2, supplies.find(({ id }) => id === what)?.unit ?? unit);
+      return unitFor(2, readersUnit(supplies.find(({ id }) => id === what)?.unit ?? unit, names.reading));
     case 'produce':
       return weightUnit(names.reading);
     case 'jars':

@@ -7,8 +7,10 @@ import { type CalendarDate, calendarDate } from '../../../shared/week.ts';
 import type { PurchaseLine } from '../../../src/household/purchase.ts';
 import { sourcesOf } from '../../queries/year/harvest.ts';
 import { boughtRules, markBought, skipLine, undoLine } from '../../records/year/bought.ts';
+import { factsOfRequest } from '../../year/year-of-request.ts';
 import { lineFormId } from './buying-lines.ts';
 import { recordingOf, sentText } from './posting.ts';
+import { asCounted } from './produce/own-units.ts';
 import { type InPounds, inPounds } from './produce/typed.ts';
 import { readByRules } from './read-by-rules.ts';
 
@@ -37,11 +39,26 @@ async function amountInPounds(
   request: FastifyRequest,
   typed: Readonly<Record<string, string>>,
 ): Promise<Pick<InPounds, 'values' | 'problems' | 'asTyped'>> {
-  const sources = typed.kind === 'produce' ? await sourcesOf(request.server.db, request.household.id) : [];
+  if (typed.kind !== 'produce')
+    return {
+      ...asCounted(typed, await countedIn(request, typed), ['amount'], request.reading),
+      problems: [],
+    };
+  const sources = await sourcesOf(request.server.db, request.household.id);
   const source = sources.find(({ id }) => id === typed.what);
   return source === undefined
     ? { values: typed, problems: [], asTyped: (problem) => problem }
     : inPounds(request, typed, source.crop, [{ field: 'amount', unitField: 'amountUnit' }]);
+}
+
+/** What an item or a supply of the list is counted in; jars and lids are counted. */
+async function countedIn(
+  request: FastifyRequest,
+  { kind, what }: Readonly<Record<string, string>>,
+): Promise<string> {
+  const { items, supplies } = await factsOfRequest(request);
+  const of = { item: items, supply: supplies }[kind ?? ''] ?? [];
+  return of.find(({ id }) => id === what)?.unit ?? '';
 }
 
 /** What waited on a device was bought on the day it was pressed there; a device whose clock is ahead bought it today. */

@@ -8,7 +8,7 @@ import type { ShelfStockProps } from '../../../views/pages/shelf/shelf-row.tsx';
 import { formatMonthOfWeek, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
-import { amountOf, figureAndUnit, mixedJars } from '../../words/shelf-units.ts';
+import { amountOf, figureAndUnit, figureOf, mixedJars } from '../../words/shelf-units.ts';
 
 /** How long an item is expected to last, and when it can be had again. */
 export interface ItemOutlook {
@@ -72,7 +72,7 @@ function stockWords(
   const kept = Math.min(units, keptForEmergency(item));
   if (kept <= 0) return runOutWords(today, runOut, units);
   if (units <= kept) return 'All of it is kept for an emergency.';
-  return `${runOutWords(today, runOut, units - kept)} ${formatNumber(kept, reading)} more ${isOrAre(kept)} kept for an emergency.`;
+  return `${runOutWords(today, runOut, units - kept)} ${figureOf(item, kept, reading)} more ${isOrAre(kept)} kept for an emergency.`;
 }
 
 /** The same in the few words a phone's row has room for; empty where it is not known. */

@@ -1,6 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import type { ItemId } from '../../../shared/ids.ts';
+import { refused } from '../../../shared/problems.ts';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { shelfCountForm } from '../../../shared/schemas/shelf/shelf-count.ts';
 import type { CountOfItem } from '../../../src/household/ledger.ts';
@@ -15,6 +16,7 @@ import { answerForm, type SentBack, sentBackOf, statesFrom } from '../shared/ans
 import { recordingOf, sentText } from '../shared/posting.ts';
 import { itemOn } from '../shared/shelf-picture.ts';
 import {
+  countedAs,
   nextToCount,
   piecesInBook,
   presentCountItem,
@@ -51,10 +53,12 @@ const counts: FastifyPluginAsync = async (app) => {
     const counting = await countingOf(request);
     const shelf = itemOn(counting.walk, sentText(request, 'itemId'));
     const explainedAs = sentText(request, 'explainedAs');
-    const asked = readForm(shelfCountForm, {
+    const { values, asTyped } = countTyped(request, shelf);
+    const read = readForm(shelfCountForm, {
       countedOn: '',
-      counts: [{ itemId: shelf.item.id, units: sentText(request, 'units'), explainedAs }],
+      counts: [{ itemId: shelf.item.id, units: values.units, explainedAs }],
     });
+    const asked = read.ok ? read : refused(...read.problems.map(asTyped));
     const [line] = asked.ok ? asked.value.counts : [];
     const differs = line !== undefined && Math.abs(line.units - piecesInBook(shelf)) > 1e-9;
     if (differs && explainedAs === '')
@@ -77,6 +81,11 @@ const counts: FastifyPluginAsync = async (app) => {
 
 export default counts;
 
+/** The number that was typed, in what the item is counted in; what is weighed as the book says it is what the book has. */
+function countTyped(request: FastifyRequest, shelf: ItemOnShelf) {
+  return countedAs(sentText(request, 'units'), shelf, request.reading);
+}
+
 async function countingOf(request: FastifyRequest): Promise<Counting> {
   const { db } = request.server;
   const [shelf, all] = await Promise.all([
@@ -94,8 +103,8 @@ async function sendItem(
   shelf: ItemOnShelf,
   sentBack: SentBack | null = null,
 ): Promise<FastifyReply> {
-  const counted = sentText(request, 'units');
-  const number = readForm(shelfCountForm.shape.counts.element.pick({ units: true }), { units: counted });
+  const { values } = countTyped(request, shelf);
+  const number = readForm(shelfCountForm.shape.counts.element.pick({ units: true }), { units: values.units });
   const difference = number.ok ? presentDifference(shelf, number.value.units, request.reading) : null;
   const form = statesFrom(() => reply.formKeys(), sentBack)('count', { units: '', explainedAs: '' });
   const [likely = { value: '' }] = difference?.explanations ?? [];

@@ -6,15 +6,17 @@ import { clearNumberFrom } from '../../../shared/typed-number.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { DoorSheetPage } from '../../../views/pages/shelf/door-sheet-page.tsx';
 import { TalliesPage } from '../../../views/pages/shelf/tallies-page.tsx';
+import type { Reading } from '../../../views/words/reading.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { problem, problemsIn } from '../../records/record.ts';
 import { countShelf } from '../../records/shelf/count-shelf.ts';
-import { pieceWords } from '../../words/shelf-units.ts';
+import { figureOf, pieceWords } from '../../words/shelf-units.ts';
 import { yearOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf } from '../shared/posting.ts';
+import { asCounted } from '../shared/produce/own-units.ts';
 import { shelfPicture } from '../shared/shelf-picture.ts';
-import { piecesInBook, walkingOrder } from './present-count.ts';
+import { countedAs, piecesInBook, walkingOrder } from './present-count.ts';
 import { presentDoorSheet } from './present-door-sheet.ts';
 
 const sheet: FastifyPluginAsync = async (app) => {
@@ -35,7 +37,7 @@ const sheet: FastifyPluginAsync = async (app) => {
   app.post('/shelf/tallies', async (request, reply) => {
     const values = typedValues(request.body);
     const shelf = await shelfByItem(app.db, request.household.id);
-    const asked = readTallies(values, shelf);
+    const asked = readTallies(values, shelf, request.reading);
     const outcome = asked.ok ? await countShelf(recordingOf(request), asked.value) : asked;
     const counted = asked.ok ? asked.value.counts.map(({ itemId }) => itemId) : countedIn(values, shelf);
     const placed = outcome.ok ? outcome : refused(...outcome.problems.map((one) => besideItem(one, counted)));
@@ -56,22 +58,26 @@ const countedIn = (values: Readonly<Record<string, string>>, shelf: readonly Ite
 function readTallies(
   values: Readonly<Record<string, string>>,
   shelf: readonly ItemOnShelf[],
+  reading: Reading,
 ): Outcome<ShelfCount> {
   const ids = countedIn(values, shelf);
   const tooMany: Problem[] = [];
   const counts = ids.map((itemId, place) => {
     const typed = values[`units-${itemId}`] ?? '';
     const own = shelf.find(({ item }) => item.id === itemId);
-    const ticked = clearNumberFrom(typed.trim());
-    if (values.mode === 'counted' || ticked === null || ticked < 0 || own === undefined)
-      return { itemId, units: typed, explainedAs: '' };
+    if (own === undefined) return { itemId, units: typed, explainedAs: '' };
+    if (values.mode === 'counted')
+      return { itemId, units: countedAs(typed, own, reading).values.units, explainedAs: '' };
+    const said = asCounted({ units: typed }, own.item.unit, ['units'], reading).values.units ?? '';
+    const ticked = clearNumberFrom(said.trim());
+    if (ticked === null || ticked < 0) return { itemId, units: said, explainedAs: '' };
     const book = piecesInBook(own);
     if (ticked > book)
       tooMany.push({
         ...problem(
           'more-ticked-than-there',
           'units',
-          `${typed.trim()} are ticked, and the book has ${book}. Count it instead.`,
+          `${typed.trim()} are ticked, and the book has ${figureOf(own.item, book, reading)}. Count it instead.`,
         ),
         path: ['counts', place, 'units'],
       });

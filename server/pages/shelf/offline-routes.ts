@@ -5,8 +5,10 @@ import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { waitingTakes } from '../../../shared/schemas/shelf/waiting-take.ts';
 import { tightenedScript } from '../../plugins/app/tightened.ts';
 import { programFile } from '../../program.ts';
+import { itemsOf } from '../../queries/household/items.ts';
 import { deliverTakes } from '../../records/shelf/waiting-takes.ts';
 import { recordingOf } from '../shared/posting.ts';
+import { asCounted } from '../shared/produce/own-units.ts';
 
 const folder = programFile('views/assets/offline/');
 
@@ -64,7 +66,17 @@ const offline: FastifyPluginAsync = async (app) => {
     const sent = readForm(waitingTakes, request.body);
     if (!sent.ok) return reply.code(422).send({ problems: sent.problems });
 
-    const takes = await deliverTakes(recordingOf(request), sent.value.takes, request.person?.id ?? '');
+    const items = await itemsOf(app.db, request.household.id);
+    const counted = sent.value.takes.map((take) => ({
+      ...take,
+      ...asCounted(
+        { units: String(take.units ?? '') },
+        items.find(({ id }) => id === take.itemId)?.unit ?? '',
+        ['units'],
+        request.reading,
+      ).values,
+    }));
+    const takes = await deliverTakes(recordingOf(request), counted, request.person?.id ?? '');
     return reply.header('cache-control', 'no-store').send({ takes });
   });
 };

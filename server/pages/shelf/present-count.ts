@@ -1,5 +1,6 @@
 import { families } from '../../../shared/family.ts';
 import type { ItemId } from '../../../shared/ids.ts';
+import { clearNumberFrom } from '../../../shared/typed-number.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { CountOfItem } from '../../../src/household/ledger.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
@@ -9,10 +10,11 @@ import type {
   CountOverviewProps,
   CountState,
 } from '../../../views/pages/shelf/count-pages.tsx';
-import { formatDate, formatNumber } from '../../../views/words/format.ts';
+import { formatDate, readersUnit } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { reasonInWords } from '../../words/ledger-lines.ts';
-import { pieceWords } from '../../words/shelf-units.ts';
+import { figureOf, pieceWords } from '../../words/shelf-units.ts';
+import { type AsCounted, asCounted } from '../shared/produce/own-units.ts';
 
 /** The order in which a person walks the shelf: family by family, by name. */
 export const walkingOrder = (shelf: readonly ItemOnShelf[]): readonly ItemOnShelf[] =>
@@ -21,6 +23,22 @@ export const walkingOrder = (shelf: readonly ItemOnShelf[]): readonly ItemOnShel
 /** Pieces the book has, of any jar size; lots set aside stand apart and are not counted. */
 export const piecesInBook = ({ lots }: ItemOnShelf): number =>
   lots.filter((lot) => lot.setAside === null).reduce((total, lot) => total + lot.unitsLeft, 0);
+
+/**
+ * A number that was counted, in what the item is counted in. What is weighed is read to a tenth: who types the figure the book
+ * shows counts what the book has.
+ */
+export function countedAs(units: string, shelf: ItemOnShelf, reading: Reading): AsCounted {
+  const { item } = shelf;
+  const said = asCounted({ units }, item.unit, ['units'], reading);
+  const book = piecesInBook(shelf);
+  const counted = clearNumberFrom(said.values.units ?? '');
+  const isAsShown =
+    readersUnit(item.unit, reading) !== item.unit &&
+    counted !== null &&
+    figureOf(item, counted, reading) === figureOf(item, book, reading);
+  return isAsShown ? { ...said, values: { units: String(book) } } : said;
+}
 
 /** Address of the next item not counted today, after `from` in walking order and then from the start; null when none is. */
 export function nextToCount(
@@ -56,9 +74,9 @@ export function presentDifference(
   const difference = counted - book;
   if (Math.abs(difference) < 1e-9) return null;
   const fitting: readonly string[] = difference < 0 ? fewer : more;
-  const amount = formatNumber(Math.abs(difference), reading);
+  const figure = (units: number) => figureOf(shelf.item, units, reading);
   return {
-    words: `The book says ${formatNumber(book, reading)}; you counted ${formatNumber(counted, reading)}: ${amount} ${difference < 0 ? 'fewer' : 'more'}.`,
+    words: `The book says ${figure(book)}; you counted ${figure(counted)}: ${figure(Math.abs(difference))} ${difference < 0 ? 'fewer' : 'more'}.`,
     explanations: fitting.map((value) => ({ value, words: explanationWords[value] ?? value })),
   };
 }
@@ -113,8 +131,8 @@ export function presentCountOverview(
         {
           itemId: item.id,
           item: { name: item.name, family: item.family, href: `/shelf/${item.id}` },
-          counted: formatNumber(count.countedUnits, reading),
-          book: formatNumber(count.bookUnits, reading),
+          counted: figureOf(item, count.countedUnits, reading),
+          book: figureOf(item, count.bookUnits, reading),
           explained: agrees ? 'as the book says' : reasonInWords(count.explainedAs),
         },
       ];

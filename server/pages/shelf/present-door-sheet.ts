@@ -1,11 +1,13 @@
 import { families } from '../../../shared/family.ts';
 import { type CalendarDate, type WeekKey, weekOf, weeksBetween } from '../../../shared/week.ts';
+import type { Item } from '../../../src/household/item.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { DoorLine, DoorSheetPageProps } from '../../../views/pages/shelf/door-sheet-page.tsx';
-import { familyWords, formatDate, formatNumber } from '../../../views/words/format.ts';
+import { familyWords, formatDate } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { PromisedUnits } from '../../queries/year/promises.ts';
+import { figureOf } from '../../words/shelf-units.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { piecesInBook } from './present-count.ts';
 
@@ -46,26 +48,26 @@ function doorLine(shelf: ItemOnShelf, year: ItemYear | undefined, setting: DoorS
   return {
     itemId: item.id,
     item: { name: item.name, family: item.family },
-    have: formatNumber(piecesInBook(shelf), reading),
+    have: figureOf(item, piecesInBook(shelf), reading),
     need: year === undefined ? '' : needUntilSeason(year, reading),
     weeksLeft: year === undefined ? '' : weeksLeft(year, today),
     where: [
       ...new Set(lots.flatMap(({ place }) => (place === null ? [] : [place.name]))),
-      ...promisedWords(setting.promisedByItem.get(item.id), reading),
+      ...promisedWords(item, setting.promisedByItem.get(item.id), reading),
     ].join(', '),
     boxes: Math.min(mostBoxes, Math.max(fewestBoxes, boxes)),
   };
 }
 
-const promisedWords = (promised: PromisedUnits | undefined, reading: Reading): string[] =>
-  promised === undefined ? [] : [`${formatNumber(promised.units, reading)} promised`];
+const promisedWords = (item: Item, promised: PromisedUnits | undefined, reading: Reading): string[] =>
+  promised === undefined ? [] : [`${figureOf(item, promised.units, reading)} promised`];
 
 /** What is bought can be had any week; what is made has to reach to its next season. */
 function needUntilSeason({ item, forecast, supply }: ItemYear, reading: Reading): string {
   const until: WeekKey | null = supply.nextSeasonWeek ?? supply.nextSupplyWeek;
   if (item.kind === 'staple' || forecast === null || until === null) return '';
   const units = forecast.weeks.filter(({ week }) => week < until).reduce((sum, { mean }) => sum + mean, 0);
-  return formatNumber(Math.max(0, Math.ceil(units - 1e-9)), reading);
+  return figureOf(item, Math.max(0, Math.ceil(units - 1e-9)), reading);
 }
 
 function weeksLeft({ runOut, unitsToEat }: ItemYear, today: CalendarDate): string {

@@ -38,7 +38,7 @@ export function presentShelfItem(
         : `Once opened it keeps ${counted(formatNumber(item.keepColdDays, reading), 'day')} in the refrigerator.`,
     openJars: presentOpenJars(open, keys, reading),
     lots: presentLots(shelf, offeredLot, today, reading),
-    history: presentHistory(shown, reading),
+    history: presentHistory(item, shown, reading),
     earlier:
       last !== undefined && newestFirst.length > shown.length
         ? `/shelf/${item.id}?before=${last.seq}#history`

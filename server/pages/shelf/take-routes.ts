@@ -5,6 +5,7 @@ import { choiceField, dateField, fitting, readForm } from '../../../shared/schem
 import { type Take, takeForm } from '../../../shared/schemas/shelf/take.ts';
 import { takeOutcomes } from '../../../shared/schemas/shelf/waiting-take.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
+import type { Item } from '../../../src/household/item.ts';
 import { ShelfItemPage } from '../../../views/pages/shelf/shelf-item-page.tsx';
 import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
 import { ShelfRow } from '../../../views/pages/shelf/shelf-row.tsx';
@@ -22,6 +23,7 @@ import { mayKeepShelf } from '../shared/own-device.ts';
 import { recordingOf, seeOther, sentText } from '../shared/posting.ts';
 import { lastSunday } from '../shared/present-take.ts';
 import { presentUndo } from '../shared/present-undo.ts';
+import { asCounted } from '../shared/produce/own-units.ts';
 import { readByRules, readerOf } from '../shared/read-by-rules.ts';
 import { itemOn, shelfPicture } from '../shared/shelf-picture.ts';
 import { wantsPart } from '../shared/wants-part.ts';
@@ -38,8 +40,8 @@ type TakeRequest = FastifyRequest<{ Params: { item: string } }>;
 const takes: FastifyPluginAsync = async (app) => {
   app.post<{ Params: { item: string } }>('/shelf/:item/takes', async (request, reply) => {
     if (isOfAnotherHousehold(request)) return sendElsewhere(request, reply);
-    itemOn(await shelfByItem(app.db, request.household.id), request.params.item);
-    const asked = await readTake(request);
+    const { item } = itemOn(await shelfByItem(app.db, request.household.id), request.params.item);
+    const asked = await readTake(request, item);
     const outcome = asked.ok ? await take(recordingOf(request), asked.value) : asked;
     return answerForm(request, reply, outcome, {
       formId: request.params.item,
@@ -87,7 +89,7 @@ const sendElsewhere = (request: TakeRequest, reply: FastifyReply): FastifyReply 
     : seeOther(reply, '/shelf?said=elsewhere');
 
 /** The one touch takes one of the lot it named, today, whatever else stands in the form. */
-async function readTake(request: TakeRequest): Promise<Outcome<Take>> {
+async function readTake(request: TakeRequest, item: Item): Promise<Outcome<Take>> {
   const who = await memberNamed(request.server.db, request.household.id, sentText(request, 'who'));
   const isOthers = sentText(request, 'who') !== '';
   const how = isOthers ? found({ outcome: 'taken' as const }) : readForm(howForm, request.body);
@@ -95,16 +97,19 @@ async function readTake(request: TakeRequest): Promise<Outcome<Take>> {
   const isOneTouch = outcome === 'took-one';
   const day: Outcome<CalendarDate> = isOneTouch ? found(request.today) : readDay(request);
   const picked = isOneTouch || sentText(request, 'picked') !== '';
+  const units = isOneTouch ? '1' : sentText(request, 'units');
+  const { values, asTyped } = asCounted({ units }, item.unit, ['units'], request.reading);
   const sent = {
     itemId: request.params.item,
     lotId: picked ? sentText(request, 'lotId') : '',
-    units: isOneTouch ? '1' : sentText(request, 'units'),
+    units: values.units,
     ...takenAs[outcome],
     occurredOn: day.ok ? day.value : '',
     forPromise: isOneTouch ? '' : sentText(request, 'forPromise'),
     takenBy: (who.ok ? who.value : null) ?? request.person?.name ?? '',
   };
-  const rest = await readByRules(request, takeForm, sent, takeRules);
+  const read = await readByRules(request, takeForm, sent, takeRules);
+  const rest = read.ok ? read : refused(...read.problems.map(asTyped));
   // Where the way it went or the day cannot be read, the rest of the form is held against its rules all the same.
   const besides =
     rest.ok && !(who.ok && how.ok && day.ok)

@@ -5,11 +5,11 @@ import {
   trustToMention,
 } from '../../../src/consumption/belief/suspected-habit.ts';
 import type { WeekOfUse } from '../../../src/consumption/week-of-use.ts';
-
+import type { Item } from '../../../src/household/item.ts';
 import type { WeeklyUseProps } from '../../../views/charts/weekly-use.tsx';
 import type { AppetiteProps, NewHabitProps } from '../../../views/pages/targets/appetite.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
-import { formatNumber, formatWeek } from '../../../views/words/format.ts';
+import { formatNumber, formatWeek, inReadersUnit } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { presentQuestions } from './present-questions.ts';
 import {
@@ -32,10 +32,11 @@ export function presentAppetite(picture: TargetPicture, keys: () => FormKeys): A
     declared: use?.declared ? declaredWords(item, use.declared, reading) : 'nothing',
     newHabit: presentNewHabit(picture, keys),
     questions: presentQuestions(picture, keys),
-    observed: observedWords(use, reading),
+    observed: observedWords(item, use, reading),
     evidence: evidenceWords(item, use, reading),
-    forecast: forecast === null ? 'nothing' : rateWords(forecast.perWeek, periodOf(use?.declared), reading),
-    range: forecast === null ? '' : rangeWords(forecast.perWeekRange, periodOf(use?.declared), reading),
+    forecast:
+      forecast === null ? 'nothing' : rateWords(item, forecast.perWeek, periodOf(use?.declared), reading),
+    range: forecast === null ? '' : rangeWords(item, forecast.perWeekRange, periodOf(use?.declared), reading),
   };
 }
 
@@ -48,7 +49,8 @@ function presentNewHabit(picture: TargetPicture, keys: () => FormKeys): NewHabit
   const said = use?.declared?.per;
   const isMonthly = said === 'month' || said === 'year';
   const per = isMonthly ? 'month' : said === 'school-week' ? 'school-week' : 'week';
-  const inPeriod = (perWeek: number) => sayableRate(perWeek * (isMonthly ? weeksIn.month : 1));
+  const inPeriod = (perWeek: number) =>
+    sayableRate(inReadersUnit(perWeek, item.unit, reading) * (isMonthly ? weeksIn.month : 1));
   const amount = inPeriod(habit.perWeek);
   const period = per === 'school-week' ? 'school week' : per;
   const figure = (units: number) => formatNumber(units, reading, 2);
@@ -64,11 +66,12 @@ function presentNewHabit(picture: TargetPicture, keys: () => FormKeys): NewHabit
 
 /** "4 years in 5 between 10 and 24 a year." */
 const rangeWords = (
+  item: Item,
   { low, high }: { readonly low: number; readonly high: number },
   period: ReturnType<typeof periodOf>,
   reading: Reading,
 ): string =>
-  `Over a whole year, 4 times in 5 between ${rateWords(low, period, reading).split(' ')[0]} and ${rateWords(high, period, reading)}.`;
+  `Over a whole year, 4 times in 5 between ${rateWords(item, low, period, reading).split(' ')[0]} and ${rateWords(item, high, period, reading)}.`;
 
 const weeksShown = 30;
 const weeksAhead = 9;
@@ -80,6 +83,8 @@ export function presentPicture(picture: TargetPicture): WeeklyUseProps {
   const { item, reading } = picture;
   const use = useOf(picture);
   const forecast = use?.forecast ?? null;
+  const shown = (units: number, parts = 10) =>
+    Math.round(inReadersUnit(units, item.unit, reading) * parts) / parts;
   return {
     id: `use-${item.id}`,
     itemName: item.name,
@@ -87,7 +92,7 @@ export function presentPicture(picture: TargetPicture): WeeklyUseProps {
     past: (use?.history ?? []).slice(-weeksShown).map((week) => ({
       key: week.week,
       label: formatWeek(week.week, reading),
-      taken: Math.round(week.taken * 10) / 10,
+      taken: shown(week.taken),
       didNotCount: didNotCount(week),
     })),
     toCome:
@@ -98,12 +103,12 @@ export function presentPicture(picture: TargetPicture): WeeklyUseProps {
             return {
               key: ahead.week,
               label: formatWeek(ahead.week, reading),
-              low: count.quantile(0.1),
-              expected: Math.round(ahead.mean * 10) / 10,
-              high: count.quantile(0.9),
+              low: inReadersUnit(count.quantile(0.1), item.unit, reading),
+              expected: shown(ahead.mean),
+              high: inReadersUnit(count.quantile(0.9), item.unit, reading),
             };
           }),
-    declaredPerWeek: use && use.declaredPerWeek > 0 ? Math.round(use.declaredPerWeek * 100) / 100 : null,
+    declaredPerWeek: use && use.declaredPerWeek > 0 ? shown(use.declaredPerWeek, 100) : null,
   };
 }
 

@@ -3,6 +3,7 @@ import { formatDate, formatNumber } from '../../../views/words/format.ts';
 import { plain } from '../../words/plain-number.ts';
 import { unitsOf } from '../../words/shelf-units.ts';
 import type { StateOfForm } from '../shared/answer-form.ts';
+import { unitsTyped } from '../shared/produce/own-units.ts';
 import { declaredWords } from './present-targets.ts';
 import { type TargetPicture, useOf } from './target-picture.ts';
 
@@ -22,7 +23,12 @@ export function presentDeclared(
   const { item, reading } = picture;
   const said = useOf(picture)?.declared ?? null;
   const form = state('use', {
-    amount: said === null ? '' : plain(said.amount),
+    amount:
+      said === null
+        ? ''
+        : said.countedIn === 'servings'
+          ? plain(said.amount)
+          : unitsTyped(said.amount, item.unit, reading),
     countedIn: said?.countedIn ?? 'units',
     per: said?.per ?? 'week',
     people: said?.people == null ? '' : plain(said.people),

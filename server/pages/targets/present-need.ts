@@ -1,11 +1,11 @@
 import { chanceWords } from '../../../src/shelf/run-out-words.ts';
 import type { YearNeedProps } from '../../../views/pages/targets/year-need.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
-import { formatDate, formatNumber } from '../../../views/words/format.ts';
-import { plain } from '../../words/plain-number.ts';
-import { amountOf } from '../../words/shelf-units.ts';
+import { formatDate } from '../../../views/words/format.ts';
+import { amountOf, figureOf } from '../../words/shelf-units.ts';
 import { walkLines } from '../../words/year/year-walk.ts';
 import type { StateOfForm } from '../shared/answer-form.ts';
+import { unitsTyped } from '../shared/produce/own-units.ts';
 import { produceLines } from './present-batches.ts';
 import { targetUnit } from './present-targets.ts';
 import type { TargetPicture } from './target-picture.ts';
@@ -19,7 +19,7 @@ export function presentNeed(picture: TargetPicture, keys: () => FormKeys, state:
   const comparison = target?.byHand ?? null;
   return {
     itemId: item.id,
-    target: formatNumber(walk?.need ?? 0, reading),
+    target: figureOf(item, walk?.need ?? 0, reading),
     unit: targetUnit(item, reading),
     parts:
       walk === null
@@ -33,7 +33,7 @@ export function presentNeed(picture: TargetPicture, keys: () => FormKeys, state:
     waste: wasteWords(picture),
     produce: produceLines(picture, walk?.need ?? 0),
     byHand: {
-      form: state('hand', { units: set === null ? '' : plain(set.units) }),
+      form: state('hand', { units: set === null ? '' : unitsTyped(set.units, item.unit, reading) }),
       releaseKeys: keys(),
       standing:
         set === null
@@ -41,7 +41,7 @@ export function presentNeed(picture: TargetPicture, keys: () => FormKeys, state:
           : `Set by hand on ${formatDate(set.setOn, reading)}.${
               comparison === null
                 ? ''
-                : ` The forecast comes to ${formatNumber(walk?.needByUse ?? 0, reading)}; what you set covers the year in ${chanceWords(Math.min(1, Math.max(0, comparison.chanceOfCovering)))}.`
+                : ` The forecast comes to ${figureOf(item, walk?.needByUse ?? 0, reading)}; what you set covers the year in ${chanceWords(Math.min(1, Math.max(0, comparison.chanceOfCovering)))}.`
             }`,
     },
   };

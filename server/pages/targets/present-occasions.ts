@@ -1,6 +1,7 @@
 import type { OccasionLine, OccasionsProps } from '../../../views/pages/targets/occasions.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
-import { formatDate, formatNumber, formatYearlyDay } from '../../../views/words/format.ts';
+import { formatDate, formatYearlyDay } from '../../../views/words/format.ts';
+import { figureOf } from '../../words/shelf-units.ts';
 import type { StateOfForm } from '../shared/answer-form.ts';
 import { targetUnit } from './present-targets.ts';
 import type { TargetPicture } from './target-picture.ts';
@@ -23,7 +24,7 @@ export function presentOccasions(
           id: occasion.id,
           on: occasion.isYearly ? formatYearlyDay(occasion.on, reading) : formatDate(occasion.on, reading),
           kind: kindWords[occasion.kind],
-          units: formatNumber(occasion.units, reading),
+          units: figureOf(item, occasion.units, reading),
           note: occasion.note,
           repeats: occasion.isYearly ? 'every year' : 'once',
           removeKeys: keys(),

@@ -13,7 +13,7 @@ import { formatJars, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { neverTapped } from '../../words/never-tapped.ts';
 import { plain } from '../../words/plain-number.ts';
-import { amountOf, figureAndUnit, rateOf, unitsOf } from '../../words/shelf-units.ts';
+import { amountOf, figureAndUnit, figureOf, rateOf, unitsOf } from '../../words/shelf-units.ts';
 import { needWords } from '../../words/year/year-walk.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { type SentBack, type StateOfForm, statesFrom } from '../shared/answer-form.ts';
@@ -57,12 +57,12 @@ function targetLine(
   return {
     itemId: item.id,
     item: { name: item.name, family: item.family, href: `/targets/${item.id}` },
-    declared: use?.declared ? rateWords(use.declaredPerWeek, 'month', reading) : 'not said',
-    observed: observedWords(use, reading, 'month'),
+    declared: use?.declared ? rateWords(item, use.declaredPerWeek, 'month', reading) : 'not said',
+    observed: observedWords(item, use, reading, 'month'),
     evidence: forecast === null ? '' : evidenceWords(item, use, reading),
-    forecast: forecast === null ? '' : rateWords(forecast.perWeek, 'month', reading),
+    forecast: forecast === null ? '' : rateWords(item, forecast.perWeek, 'month', reading),
     year: needWords(item, walk, reading) ?? 'nothing',
-    madeOf: walk === null ? '' : madeOfWords(walk, reading),
+    madeOf: walk === null ? '' : madeOfWords(item, walk, reading),
   };
 }
 
@@ -78,16 +78,17 @@ export const periodOf = (said: DeclaredUseSetting | null | undefined): Period =>
   said?.per === 'month' || said?.per === 'year' ? said.per : 'week';
 
 /** `0.8 a month`: a rate said in the household's own period, so that said, seen and expected can be compared. */
-export const rateWords = (perWeek: number, period: Period, reading: Reading): string =>
-  `${formatNumber(perWeek * weeksIn[period], reading, perWeek * weeksIn[period] < 0.1 ? 2 : 1)} a ${period}`;
+export const rateWords = (item: Item, perWeek: number, period: Period, reading: Reading): string =>
+  `${figureOf(item, perWeek * weeksIn[period], reading, perWeek * weeksIn[period] < 0.1 ? 2 : 1)} a ${period}`;
 
 export const observedWords = (
+  item: Item,
   use: ItemUse | undefined,
   reading: Reading,
   period: Period = periodOf(use?.declared),
 ): string => {
   const observed = use?.forecast?.evidence.observedPerWeek;
-  return observed === undefined ? 'nothing yet' : rateWords(observed, period, reading);
+  return observed === undefined ? 'nothing yet' : rateWords(item, observed, period, reading);
 };
 
 /** "11 pints in 9 weeks that counted." */
@@ -139,13 +140,13 @@ const partsInShort: Readonly<Record<NeedPart, string>> = {
 };
 
 /** `use 60, gifts 4, reserve 4`: the parts of the need, in the order of the walk. */
-function madeOfWords({ parts, needByUse }: YearWalk, reading: Reading): string {
+function madeOfWords(item: Item, { parts, needByUse }: YearWalk, reading: Reading): string {
   if (parts.some(({ part }) => part === 'byHand'))
-    return `set by hand; use and reserve come to ${formatNumber(needByUse, reading)}`;
+    return `set by hand; use and reserve come to ${figureOf(item, needByUse, reading)}`;
   const unitsByName = new Map<string, number>();
   for (const { part, units } of parts)
     unitsByName.set(partsInShort[part], (unitsByName.get(partsInShort[part]) ?? 0) + units);
-  return [...unitsByName].map(([name, units]) => `${name} ${formatNumber(units, reading)}`).join(', ');
+  return [...unitsByName].map(([name, units]) => `${name} ${figureOf(item, units, reading)}`).join(', ');
 }
 
 /** Id of the form of a group. */

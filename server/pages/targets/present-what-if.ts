@@ -13,7 +13,9 @@ export function presentWhatIf(now: TargetPicture, instead: TargetPicture, saidTh
     const forecast = useOf(picture)?.forecast ?? null;
     return {
       perWeek:
-        forecast === null ? 'none' : rateWords(forecast.perWeek, periodOf(useOf(picture)?.declared), reading),
+        forecast === null
+          ? 'none'
+          : rateWords(item, forecast.perWeek, periodOf(useOf(picture)?.declared), reading),
       units: needWords(item, picture.walk, reading) ?? 'none',
       produce: batchesFor(picture, picture.walk?.need ?? 0),
     };

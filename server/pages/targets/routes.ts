@@ -1,6 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { ShelfwardError } from '../../../shared/problems.ts';
+import { refused, ShelfwardError } from '../../../shared/problems.ts';
 import {
   type DeclaredUseRequest,
   declaredUseForm,
@@ -14,6 +14,7 @@ import { occasionForm } from '../../../shared/schemas/occasion.ts';
 import { recordedSinceForm } from '../../../shared/schemas/recorded-since.ts';
 import { seasonForm } from '../../../shared/schemas/season.ts';
 import { fullWeekForm, mostlyForm } from '../../../shared/schemas/use-answer.ts';
+import type { Item } from '../../../src/household/item.ts';
 import { type HouseholdYear, planningYearOf } from '../../../src/planning/year/household-year.ts';
 import { walkOfItem } from '../../../src/planning/year/year-walk.ts';
 import { jarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
@@ -37,6 +38,7 @@ import { yearOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, type SentBack, sentBackOf, statesFrom } from '../shared/answer-form.ts';
 import { itemHead } from '../shared/item-head.ts';
 import { recordingOf, seeOther, sentText } from '../shared/posting.ts';
+import { asCounted } from '../shared/produce/own-units.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
 import { wantsPart } from '../shared/wants-part.ts';
 import { askedWeek } from './full-week.ts';
@@ -77,8 +79,9 @@ const targets: FastifyPluginAsync = async (app) => {
 
   app.post<OfItem>('/targets/:item/declared-use', async (request, reply) => {
     const picture = await targetPicture(request, request.params.item);
-    const typed = { ...typedValues(request.body), itemId: picture.item.id };
-    const asked = await readByRules(request, declaredUseForm, typed, declaredUseRules);
+    const { values, asTyped } = unitsOfItem(request, picture.item, ['amount']);
+    const read = await readByRules(request, declaredUseForm, values, declaredUseRules);
+    const asked = read.ok ? read : refused(...read.problems.map(asTyped));
     const isTrial = sentText(request, 'intent') === 'try';
     if (asked.ok && isTrial) {
       const whatIf = tryOut(request, picture, asked.value);
@@ -147,8 +150,11 @@ const targets: FastifyPluginAsync = async (app) => {
 
   app.post<OfItem>('/targets/:item/hand-target', async (request, reply) => {
     const picture = await targetPicture(request, request.params.item);
-    const asked = readForm(handTargetForm, { ...typedValues(request.body), itemId: picture.item.id });
-    const outcome = asked.ok ? await setHandTarget(recordingOf(request), asked.value) : asked;
+    const { values, asTyped } = unitsOfItem(request, picture.item, ['units']);
+    const asked = readForm(handTargetForm, values);
+    const outcome = asked.ok
+      ? await setHandTarget(recordingOf(request), asked.value)
+      : refused(...asked.problems.map(asTyped));
     return answerForm(request, reply, outcome, {
       formId: 'hand',
       done: () => showSaved(request, reply, picture),
@@ -165,9 +171,11 @@ const targets: FastifyPluginAsync = async (app) => {
 
   app.post<OfItem>('/targets/:item/occasions', async (request, reply) => {
     const picture = await targetPicture(request, request.params.item);
-    const typed = { ...typedValues(request.body), itemId: picture.item.id };
-    const asked = await readByRules(request, occasionForm, typed, occasionRules);
-    const outcome = asked.ok ? await addOccasion(recordingOf(request), asked.value) : asked;
+    const { values, asTyped } = unitsOfItem(request, picture.item, ['units']);
+    const asked = await readByRules(request, occasionForm, values, occasionRules);
+    const outcome = asked.ok
+      ? await addOccasion(recordingOf(request), asked.value)
+      : refused(...asked.problems.map(asTyped));
     return answerForm(request, reply, outcome, {
       formId: 'occasion',
       done: `/targets/${picture.item.id}?said=saved#occasions`,
@@ -241,6 +249,17 @@ const targets: FastifyPluginAsync = async (app) => {
 };
 
 export default targets;
+
+/** What was typed of an item, its amounts in what it is counted in; servings stay servings. */
+const unitsOfItem = (request: FastifyRequest, item: Item, fields: readonly string[]) => {
+  const typed = { ...typedValues(request.body), itemId: item.id };
+  return asCounted(
+    typed,
+    sentText(request, 'countedIn') === 'servings' ? '' : item.unit,
+    fields,
+    request.reading,
+  );
+};
 
 async function yearOfHousehold(request: FastifyRequest): Promise<HouseholdYear> {
   return (await yearOfRequest(request)).loaded;

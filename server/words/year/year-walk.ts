@@ -5,7 +5,7 @@ import { chanceWords } from '../../../src/shelf/run-out-words.ts';
 import { formatJars, formatNumber } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { listed } from '../../../views/words/sentences.ts';
-import { amountOf } from '../shelf-units.ts';
+import { amountOf, figureOf } from '../shelf-units.ts';
 
 /** One line of the walk from what a year needs to what is still missing. */
 export interface WalkLine {
@@ -40,9 +40,9 @@ export function walkSentence(
   const bySight = isUnsaid ? ', going by what you took alone: nobody has said how much you eat' : '';
   const beyond =
     walk.carryOver > 0
-      ? ` ${formatNumber(walk.carryOver, reading)} more ${carryOverWords(walk.carryOver, isBought)}.`
+      ? ` ${figureOf(item, walk.carryOver, reading)} more ${carryOverWords(walk.carryOver, isBought)}.`
       : '';
-  return `A year needs ${need}${bySight}.${beyond} ${has} ${toComeWords(walk, reading, { hasPlan, isBought })}`;
+  return `A year needs ${need}${bySight}.${beyond} ${has} ${toComeWords(item, walk, reading, { hasPlan, isBought })}`;
 }
 
 const carryOverWords = (units: number, isBought: boolean): string =>
@@ -51,10 +51,15 @@ const carryOverWords = (units: number, isBought: boolean): string =>
     : `${wordFor(units, 'has', 'have')} to last from then until you can make more`;
 
 /** `The plan makes 15 more, and 4 are still missing.`; without a plan what is missing alone. */
-function toComeWords(walk: YearWalk, reading: Reading, { hasPlan, isBought }: WalkSetting): string {
-  const missing = `${formatNumber(walk.missing, reading)} ${isOrAre(walk.missing)} still missing`;
+function toComeWords(
+  item: Item,
+  walk: YearWalk,
+  reading: Reading,
+  { hasPlan, isBought }: WalkSetting,
+): string {
+  const missing = `${figureOf(item, walk.missing, reading)} ${isOrAre(walk.missing)} still missing`;
   if (!hasPlan || walk.planned === 0) return walk.missing > 0 ? `${missing}.` : 'That is enough.';
-  const plan = `The plan ${isBought ? 'buys' : 'makes'} ${formatNumber(walk.planned, reading)} more`;
+  const plan = `The plan ${isBought ? 'buys' : 'makes'} ${figureOf(item, walk.planned, reading)} more`;
   return walk.missing > 0 ? `${plan}, and ${missing}.` : `${plan}: enough.`;
 }
 
@@ -94,7 +99,7 @@ export function walkLines(
     useWeeks,
   }: WalkSetting & { readonly perWeek: number; readonly useWeeks: number },
 ): readonly WalkLine[] {
-  const figure = (units: number) => formatNumber(units, reading);
+  const figure = (units: number) => figureOf(item, units, reading);
   const line = (what: string, why: string, units: string, isSum = false): WalkLine => ({
     what,
     why,
@@ -103,7 +108,7 @@ export function walkLines(
   });
   const whyOf = (part: NeedPart): string => {
     if (part === 'use' && perWeek > 0)
-      return `${formatNumber(useWeeks, reading, 0)} ordinary weeks at ${formatNumber(perWeek, reading, perWeek < 0.1 ? 2 : 1)} a week`;
+      return `${formatNumber(useWeeks, reading, 0)} ordinary weeks at ${figureOf(item, perWeek, reading, perWeek < 0.1 ? 2 : 1)} a week`;
     return part === 'hungryYear' ? `so that it lasts ${chanceWords(item.chanceWanted)}` : partWords[part].why;
   };
   return [
@@ -118,13 +123,13 @@ export function walkLines(
           ),
         ]
       : []),
-    line('on the shelf', otherJarsWords(walk, reading) ?? '', lessWords(walk.standing, reading)),
+    line('on the shelf', otherJarsWords(walk, reading) ?? '', lessWords(figure(walk.standing))),
     ...(hasPlan
       ? [
           line(
             isBought ? 'the plan buys' : 'the plan makes',
             'from this week on',
-            lessWords(walk.planned, reading),
+            lessWords(figure(walk.planned)),
           ),
         ]
       : []),
@@ -142,5 +147,4 @@ export function walkLines(
 }
 
 /** `−13`: taken off what is needed. */
-const lessWords = (units: number, reading: Reading): string =>
-  units === 0 ? '0' : `−${formatNumber(units, reading)}`;
+const lessWords = (figure: string): string => (figure === '0' ? '0' : `−${figure}`);

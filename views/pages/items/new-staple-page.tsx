@@ -11,10 +11,12 @@ export interface NewStapleProps {
   readonly frame: Frame;
   readonly form: StateOf<typeof stapleForm>;
   readonly families: readonly Choice[];
+  /** What it may be counted in. */
+  readonly units: readonly Choice[];
 }
 
 /** Something that is only bought: flour, oats, salt. */
-export const NewStaplePage = ({ frame, form, families }: NewStapleProps) => (
+export const NewStaplePage = ({ frame, form, families, units }: NewStapleProps) => (
   <Page
     frame={frame}
     title="Add something to buy"
@@ -29,17 +31,7 @@ export const NewStaplePage = ({ frame, form, families }: NewStapleProps) => (
       <input type="hidden" name="kind" value="staple" />
       <InputField form={form} name="name" label="What you call it" />
       <SelectField form={form} name="family" label="Kind of food" choices={families} />
-      <SelectField
-        form={form}
-        name="unit"
-        label="Counted in"
-        choices={[
-          { value: 'lb', words: 'pounds' },
-          { value: 'each', words: 'pieces' },
-          { value: 'bag', words: 'bags' },
-          { value: 'bin', words: 'bins' },
-        ]}
-      />
+      <SelectField form={form} name="unit" label="Counted in" choices={units} />
       <div class="form-row">
         <InputField
           form={form}

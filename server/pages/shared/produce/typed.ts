@@ -50,7 +50,7 @@ export function inPounds(
   for (const { field, unitField, isPrice = false } of fields) {
     const text = typed[field] ?? '';
     if (text === '') continue;
-    const chosen = producesSaid.find((one) => one === typed[unitField]) ?? 'lb';
+    const chosen = producesSaid.find((one) => one === typed[unitField]) ?? weightUnit(reading);
     const said = amountSaid(isPrice ? withoutSign(text) : text, chosen);
     const amount = isPrice ? withoutSign(said.amount) : said.amount;
     if (said.unit === 'lb') {

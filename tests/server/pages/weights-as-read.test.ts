@@ -1,0 +1,148 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { asDate } from '../../../shared/week.ts';
+import { HouseholdByPages } from '../../builders/household-by-pages.ts';
+import { formOf, wordsOf } from '../../builders/visitor.ts';
+
+// A household that weighs in kilograms and measures in liters types what it reads. What is kept in pounds and quarts came back as
+// if pounds had been typed: 20 kg of flour stood as 9.1 kg, and a year's need was said in both at once.
+
+let home: HouseholdByPages;
+
+beforeAll(async () => {
+  home = await HouseholdByPages.beginning(asDate('2026-10-05'));
+  await home.setUp({
+    name: 'Juniper Shelf',
+    people: '5',
+    town: 'Boulder, CO',
+    altitude: '1650',
+    altitudeUnit: 'm',
+    sourceKind: 'market',
+    units: 'metric',
+    weekStartsOn: 'monday',
+  });
+  await home.send('/items/new?kind=staple', '/items', {
+    name: 'Bread flour',
+    unit: 'lb',
+    packUnits: '12.5',
+    packPrice: '18',
+    amount: '2',
+    per: 'week',
+  });
+});
+afterAll(async () => {
+  await home.close();
+});
+
+const words = (page: string) => home.words(page);
+const fields = async (page: string, form: string) =>
+  formOf((await home.visitor.open(page)).body, form).values;
+
+describe('a metric household reads what it typed', () => {
+  test('the pack and the use of something new', async () => {
+    expect(await words('/items/bread-flour')).toContain('12.5 kg for $18.00');
+    expect(await fields('/items/bread-flour', '/items/bread-flour/packs/')).toMatchObject({ units: '12.5' });
+    expect(await words('/targets/bread-flour')).toContain('You said 2 kg a week');
+    expect(await fields('/targets/bread-flour', '/targets/bread-flour/declared-use')).toMatchObject({
+      amount: '2',
+    });
+  });
+
+  test('a lot that was bought, what was taken of it by the form and by the one touch', async () => {
+    await home.send('/shelf/put-up', '/shelf/lots', {
+      itemId: 'bread-flour',
+      origin: 'bought',
+      units: '20',
+      madeOn: '2026-10-02',
+    });
+    expect(await words('/shelf/bread-flour')).toContain('Bought 20 kg of Bread flour');
+
+    await home.send('/shelf', '/shelf/bread-flour/takes', { units: '1,5', outcome: 'taken' });
+    expect(await words('/shelf/bread-flour')).toContain('Took 1.5 kg of Bread flour');
+    await home.send('/shelf', '/shelf/bread-flour/takes', { outcome: 'took-one' });
+    expect(await words('/shelf/bread-flour')).toContain('Took 1 kg of Bread flour');
+    expect(await words('/shelf/sheet')).toMatch(/Bread flour\s+17\.5/);
+  });
+
+  test('a count: the figure the book shows is what the book has, another is held against it in kilograms', async () => {
+    const agrees = await home.send('/shelf/count?item=bread-flour', '/shelf/counts', { units: '17.5' });
+    expect(agrees.location).toMatch(/^\/shelf\/count/);
+    expect((await home.year()).items.find(({ item }) => item.id === 'bread-flour')?.unitsOnShelf).toBeCloseTo(
+      17.5 * 2.20462262185,
+      2,
+    );
+    const fewer = await home.visitor.submitOn('/shelf/count?item=bread-flour', {
+      form: '/shelf/counts',
+      fill: { units: '16' },
+    });
+    expect(wordsOf(fewer.body)).toContain('The book says 17.5; you counted 16: 1.5 fewer.');
+  });
+
+  test('the sheet of the door: ticked or counted', async () => {
+    await home.send('/shelf/tallies', '/shelf/tallies', { mode: 'ticked', 'units-bread-flour': '2.5' });
+    expect(await words('/shelf/bread-flour')).toMatch(/Bread flour\s+15 kg/);
+    await home.send('/shelf/tallies', '/shelf/tallies', { mode: 'counted', 'units-bread-flour': '14' });
+    expect(await words('/shelf/bread-flour')).toMatch(/Bread flour\s+14 kg/);
+  });
+
+  test('an amount set by hand, what is never gone below, what always stays, and an occasion', async () => {
+    await home.send('/targets/bread-flour', '/targets/bread-flour/hand-target', { units: '90' });
+    expect(await words('/targets/bread-flour')).toContain('A year needs 90 kg.');
+    expect(await fields('/targets/bread-flour', '/targets/bread-flour/hand-target')).toMatchObject({
+      units: '90',
+    });
+    await home.send('/targets/bread-flour', '/targets/bread-flour/hand-target/release');
+    await home.send('/items/bread-flour', '/items/bread-flour', { familyMinimum: '40', emergencyUnits: '5' });
+    expect(await fields('/items/bread-flour', '/items/bread-flour')).toMatchObject({ familyMinimum: '40' });
+    // What always stays is whole pounds: 12 for the 11.02 of 5 kg, never fewer.
+    expect(Number((await fields('/items/bread-flour', '/items/bread-flour')).emergencyUnits)).toBeCloseTo(
+      5.44,
+      2,
+    );
+    await home.send('/items/bread-flour', '/items/bread-flour', { emergencyUnits: '' });
+    await home.send('/targets/bread-flour', '/targets/bread-flour/occasions', {
+      kind: 'occasion',
+      onDate: '2026-12-24',
+      units: '3',
+      note: 'Baking',
+    });
+    expect(await words('/targets/bread-flour')).toMatch(/occasion\s+3\s/);
+  });
+
+  test('every figure of a target is in one weight: its parts sum to what the year needs', async () => {
+    const page = await words('/targets/bread-flour');
+    const [, need = ''] = /A year needs ([\d.,]+) kg/.exec(page) ?? [];
+    const figure = (what: string) =>
+      Number(
+        new RegExp(`${what}[^.]*? ([\\d.]+)(?= )`).exec(
+          page.slice(page.indexOf('From what a year needs')),
+        )?.[1] ?? '0',
+      );
+    const use = Number(/everyday use \d+ ordinary weeks at ([\d.]+) a week ([\d.]+)/.exec(page)?.[2]);
+    const reserve = figure('so that it lasts 9 years in 10');
+    expect(use + reserve + 3).toBeCloseTo(Number(need), 0);
+  });
+
+  test('what batches use up, by weight and by measure, sent again as it stood', async () => {
+    await home.send('/items/supplies/sugar', '/items/supplies/sugar', { onHand: '2.5' });
+    expect(await fields('/items/supplies/sugar', '/items/supplies/sugar')).toMatchObject({ onHand: '2.5' });
+    await home.send('/items/supplies/vinegar-5', '/items/supplies/vinegar-5', { onHand: '0.75' });
+    expect(await fields('/items/supplies/vinegar-5', '/items/supplies/vinegar-5')).toMatchObject({
+      onHand: '0.75',
+    });
+    const { loaded } = await home.year();
+    const sugar = loaded.facts.supplies.find(({ id }) => id === 'sugar');
+    expect(sugar?.onHand).toBeCloseTo(2.5 * 2.20462262185, 2);
+    expect(sugar?.packQuantity).toBe(4);
+  });
+});
+
+test('who reads in pounds may write kilograms behind the figure, and the other way round', async () => {
+  await home.send('/shelf', '/shelf/bread-flour/takes', { units: '2 lb', outcome: 'taken' });
+  expect(await words('/shelf/bread-flour')).toContain('Took 0.9 kg of Bread flour');
+  await home.send('/kitchen', '/kitchen/household', { units: 'us' });
+  expect(await words('/items/bread-flour')).toContain('27.6 lb for $18.00');
+  await home.send('/shelf', '/shelf/bread-flour/takes', { units: '2 kg', outcome: 'taken' });
+  expect(await words('/shelf/bread-flour')).toContain('Took 4.4 lb of Bread flour');
+  await home.send('/shelf', '/shelf/bread-flour/takes', { units: '2', outcome: 'taken' });
+  expect(await words('/shelf/bread-flour')).toContain('Took 2 lb of Bread flour');
+});
