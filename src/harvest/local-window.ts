@@ -227,7 +227,8 @@ function activeWithin(
   const to = mostActive === null ? ends : Math.min(ends, lastDayMoved(mostActive.to, shiftDays));
   const moved = mostActive === null ? begins : Math.max(begins, mostActive.from + shiftDays);
   // Its first day moves with spring, its last stays with autumn: what is left is no less than what a season can be planned on.
-  const least = mostActive === null ? leastActiveDays : Math.min(leastActiveDays, mostActive.to - mostActive.from);
+  const least =
+    mostActive === null ? leastActiveDays : Math.min(leastActiveDays, mostActive.to - mostActive.from);
   const latest = Math.max(begins, to - least);
   const from = Math.min(Math.max(moved, inQuantity ?? moved), latest);
   return from < to ? { from, to } : null;
