@@ -4,8 +4,10 @@ import { counted } from '../../shared/counting.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import { type CalendarDate, dateInZone } from '../../shared/week.ts';
+import type { Household } from '../../src/household/household.ts';
 import type { Database, Writing } from '../database/database.ts';
 import type { Tables } from '../database/tables.ts';
+import { fittingHousehold } from '../queries/household/household.ts';
 import { keepToken } from './household-tokens.ts';
 import type { ThingNeed } from './roles.ts';
 import { newToken, tokenHash } from './tokens.ts';
@@ -138,10 +140,14 @@ export async function withdrawThingsOf(
 }
 
 /**
- * Whose token this is; null for one that was never given, was withdrawn or has ended, and while the household is deleted. Its last
- * day is a day where the household lives.
+ * Whose token this is, and the household; null for one that was never given, was withdrawn or has ended, and while the household is
+ * deleted. Its last day is a day where the household lives.
  */
-export async function thingOf(db: Database, token: string, now: number): Promise<ConnectedThing | null> {
+export async function thingOf(
+  db: Database,
+  token: string,
+  now: number,
+): Promise<{ readonly thing: ConnectedThing; readonly household: Household } | null> {
   const row = await db
     .selectFrom('household_token as key')
     .innerJoin('connected_thing as thing', (join) =>
@@ -150,8 +156,14 @@ export async function thingOf(db: Database, token: string, now: number): Promise
         .onRef('thing.token_hash', '=', 'key.token_hash'),
     )
     .innerJoin('household', 'household.id', 'key.household_id')
-    .select(['thing.id', 'thing.name', 'thing.may', 'thing.household_id', 'thing.ends_on', 'thing.used_at'])
-    .select('household.time_zone')
+    .selectAll('household')
+    .select([
+      'thing.id as thing_id',
+      'thing.name as thing_name',
+      'thing.may',
+      'thing.ends_on',
+      'thing.used_at',
+    ])
     .where('key.token_hash', '=', tokenHash(token))
     .where('thing.household_id', 'not in', (deleted) =>
       deleted.selectFrom('household_deletion').select('household_id'),
@@ -163,10 +175,14 @@ export async function thingOf(db: Database, token: string, now: number): Promise
     await db
       .updateTable('connected_thing')
       .set({ used_at: now })
-      .where('household_id', '=', row.household_id)
-      .where('id', '=', row.id)
+      .where('household_id', '=', row.id)
+      .where('id', '=', row.thing_id)
       .execute();
-  return { id: row.id, name: row.name, may: row.may, householdId: row.household_id as HouseholdId };
+  const household = fittingHousehold(row);
+  return {
+    thing: { id: row.thing_id, name: row.thing_name, may: row.may, householdId: household.id },
+    household,
+  };
 }
 
 /** What is connected, by name; what has ended stays on the list until it is withdrawn. */

@@ -56,6 +56,8 @@ export interface Part {
   readonly name: string;
   begin(): Promise<void>;
   kill(): Promise<void>;
+  /** The process it is now. */
+  pid(): number | undefined;
 }
 
 /** A process of the protocol, which may be killed and begun again. */
@@ -86,6 +88,7 @@ export function part(name: string, args: readonly string[]): Part {
       child.kill('SIGKILL');
       await exit;
     },
+    pid: () => child?.pid,
   };
 }
 

@@ -7,6 +7,7 @@ import { jobRow } from '../../server/records/job-row.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { asDate } from '../../shared/week.ts';
 import { type Cluster, programsOfPostgres, startCluster } from '../postgres/cluster.ts';
+import { cpuMsOf } from './cpu-of.ts';
 import { bareHouseholds, freePort, killWebAndWork, part, takeBy, takers } from './web-work-protocol.ts';
 
 // npm run -s bench:web-work -- [--kills 100] [--restarts 10] [--seed 1] [--night 10000] [--seconds 30]
@@ -20,6 +21,7 @@ const { values: said } = parseArgs({
     seed: { type: 'string', default: '1' },
     night: { type: 'string', default: '10000' },
     seconds: { type: 'string', default: '30' },
+    parts: { type: 'string', default: 'kills,takes,asks,night' },
   },
 });
 
@@ -110,6 +112,18 @@ async function whileANightRuns(cluster: Cluster): Promise<void> {
   );
 
   const took: number[] = [];
+  const waitedBefore = await waitingAtNight(db);
+  const cpuOfAll = (): readonly (readonly [string, number])[] =>
+    [
+      ['two servers', ports.map((_, at) => cpuMsOf(parts[at]?.pid()))],
+      ['work', [cpuMsOf(parts[2]?.pid())]],
+      ['database', [cpuMsOf(cluster.pid())]],
+      ['takers', [(({ user, system }) => (user + system) / 1000)(process.cpuUsage())]],
+    ].map(([name, each]) => [
+      name as string,
+      (each as (number | null)[]).reduce<number>((sum, ms) => sum + (ms ?? Number.NaN), 0),
+    ]);
+  const cpuBefore = cpuOfAll();
   const until = performance.now() + 1000 * Number(said.seconds);
   await Promise.all(
     Array.from({ length: 40 }, async (_, at) => {
@@ -126,7 +140,16 @@ async function whileANightRuns(cluster: Cluster): Promise<void> {
     }),
   );
   console.log(
-    `40 takers while ${await waitingAtNight(db)} jobs of the night wait: ${Math.round(took.length / Number(said.seconds))} takes a second, ${whole(share(took, 0.5))} in the middle, ${whole(share(took, 0.99))} for 99 of 100`,
+    `40 takers while ${await waitingAtNight(db)} jobs of the night wait: ${Math.round(took.length / Number(said.seconds))} takes a second, ${whole(share(took, 0.5))} in the middle, ${whole(share(took, 0.99))} for 99 of 100; the night did ${waitedBefore - (await waitingAtNight(db))} jobs meanwhile`,
+  );
+  const cpuAfter = new Map(cpuOfAll());
+  console.log(
+    `CPU of that: ${cpuBefore
+      .map(([name, ms]) => {
+        const used = (cpuAfter.get(name) ?? Number.NaN) - ms;
+        return `${name} ${whole(used)} (${(used / took.length).toFixed(2)} ms a take)`;
+      })
+      .join(', ')}`,
   );
   for (const one of parts) await one.kill();
   await db.destroy();
@@ -210,10 +233,11 @@ if (programs === null) console.log('There is no PostgreSQL on this machine: noth
 else {
   const cluster = startCluster(programs, true);
   try {
-    await kills(cluster);
-    await whileANightRuns(cluster);
-    await manyAsks(cluster);
-    await aNight(cluster);
+    const wanted = said.parts.split(',');
+    if (wanted.includes('kills')) await kills(cluster);
+    if (wanted.includes('takes')) await whileANightRuns(cluster);
+    if (wanted.includes('asks')) await manyAsks(cluster);
+    if (wanted.includes('night')) await aNight(cluster);
   } finally {
     cluster.stop();
   }

@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { chownSync, existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { chownSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir, userInfo } from 'node:os';
 import { delimiter, join } from 'node:path';
 
@@ -27,6 +27,8 @@ export interface Cluster {
   address(database: string): string;
   /** Ends it as a crash does, and begins it again. */
   crash(): void;
+  /** The process all others of it come from. */
+  pid(): number;
   stop(): void;
 }
 
@@ -86,6 +88,7 @@ export function startCluster(programs: string, isDurable = false): Cluster {
       run('pg_ctl', ['-D', data, '-m', 'immediate', '-w', 'stop']);
       begin(began);
     },
+    pid: () => Number.parseInt(readFileSync(join(data, 'postmaster.pid'), 'utf8'), 10),
     stop: () => {
       run('pg_ctl', ['-D', data, '-m', 'immediate', '-w', 'stop']);
       rmSync(folder, { recursive: true, force: true });

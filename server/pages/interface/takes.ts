@@ -4,11 +4,13 @@ import type { ItemId, LotId } from '../../../shared/ids.ts';
 import type { Problem } from '../../../shared/problems.ts';
 import { asDate } from '../../../shared/week.ts';
 import type { JarEventKind } from '../../../src/household/ledger.ts';
+import { unitsStanding } from '../../../src/household/lot.ts';
 import { memberNamed } from '../../access/members.ts';
 import { type ProblemAnswer, sendProblem } from '../../interface/problem-answers.ts';
 import { type takeAnswer, takeSent, type undoneAnswer } from '../../interface/shapes.ts';
+import { itemById } from '../../queries/household/items.ts';
 import { ledgerOf } from '../../queries/shelf/ledger.ts';
-import { shelfByItem } from '../../queries/shelf/shelf.ts';
+import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { keyReused } from '../../records/once.ts';
 import type { Recording } from '../../records/record.ts';
 import { take } from '../../records/shelf/take.ts';
@@ -160,11 +162,13 @@ export async function undoHere(
 }
 
 /** What is left of an item after the write; of one that is no longer kept and used up, nothing. */
-async function leftOf(request: FastifyRequest, itemId: string) {
-  const shelf = await shelfByItem(request.server.db, request.household.id);
-  const own = shelf.find(({ item }) => item.id === itemId);
+async function leftOf({ server: { db }, household }: FastifyRequest, itemId: string) {
+  const [item, lots] = await Promise.all([
+    itemById(db, household.id, itemId),
+    lotsOf(db, household.id, { itemId }),
+  ]);
   return {
-    item: { id: itemId, name: own?.item.name ?? itemId },
-    unitsLeft: own === undefined ? 0 : exactly(own.units),
+    item: { id: itemId, name: item?.name ?? itemId },
+    unitsLeft: item === null ? 0 : exactly(unitsStanding(item, lots)),
   };
 }

@@ -11,7 +11,7 @@ import { hasMembers, isClosed } from '../../access/members.ts';
 import { isThingNeed, may, type Need, type Role } from '../../access/roles.ts';
 import { needOf } from '../../access/route-needs.ts';
 import { type Person, personOf } from '../../access/sign-ins.ts';
-import { findHousehold, visibleHouseholds } from '../../queries/household/household.ts';
+import { visibleHouseholds } from '../../queries/household/household.ts';
 import { readCookie, setCookie } from './own-cookies.ts';
 import { seeHousehold } from './whose-rows.ts';
 
@@ -178,9 +178,9 @@ async function letThingIn(request: FastifyRequest): Promise<void> {
   const { authorization } = request.headers;
   if (authorization === undefined) throw new TokenRefused('none');
   const token = /^Bearer +([\w.~+/-]+=*) *$/i.exec(authorization)?.[1];
-  const thing = token === undefined ? null : await thingOf(db, token, now());
-  const household = thing === null ? null : await findHousehold(db, thing.householdId);
-  if (thing === null || household === null) throw new TokenRefused('unknown');
+  const shown = token === undefined ? null : await thingOf(db, token, now());
+  if (shown === null) throw new TokenRefused('unknown');
+  const { thing, household } = shown;
   // A household without an owner is for whoever sits at the machine, and so is what was connected to it.
   if (beyondLoopback && !(await isClosed(db, household.id))) throw new TokenRefused('unknown');
   seeHousehold(request, household.id);

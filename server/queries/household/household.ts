@@ -81,7 +81,7 @@ export async function deletedHouseholds(db: Database): Promise<readonly DeletedH
 }
 
 /** What no form takes is shown on Settings, and breaks no other page. */
-const fittingHousehold = (row: Row<HouseholdTable>): Household => ({
+export const fittingHousehold = (row: Row<HouseholdTable>): Household => ({
   ...fromRow(fittingRows('household', [row])[0] ?? row),
   storedTimeZone: row.time_zone,
 });

@@ -3,7 +3,7 @@ import { isOrAre } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { LotId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
-import { found, type Outcome, refused } from '../../../shared/problems.ts';
+import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
 import {
   discardReasons,
   jarComesBack,
@@ -52,19 +52,27 @@ export const take = (recording: Recording, request: Take): Promise<Outcome<TakeA
 
 /** Whole jars, on a day that has come, and thrown away for a reason. */
 export const takeRules: Rules<Take> = async (reader, asked) => {
-  const { itemId = null, lotId = null, units, kind, reason, occurredOn, late = false } = asked;
+  const { itemId = null, lotId = null } = asked;
   const shelf = itemId === null && lotId === null ? null : await whatStands(reader, { itemId, lotId });
+  return rulesOver(shelf, reader, asked);
+};
+
+function rulesOver(
+  shelf: Outcome<Standing> | null,
+  reader: Reader,
+  { units, kind, reason, occurredOn, late = false }: Readonly<Partial<Take>>,
+): readonly Problem[] {
   return problemsIn(
     occurredOn === undefined ? found(null) : dayOfTake(reader, { occurredOn, late }),
     shelf?.ok && units !== undefined ? wholeUnits(shelf.value.item, units) : found(null),
     kind === undefined || reason === undefined ? found(null) : reasonSaid({ kind, reason }),
   );
-};
+}
 
 export async function takeWithin(recorder: Recorder, request: Take): Promise<Outcome<TakeAnswer>> {
   const shelf = await whatStands(recorder, request);
   const day = dayOfTake(recorder, request);
-  const wrong = await takeRules(recorder, request);
+  const wrong = rulesOver(shelf, recorder, request);
   if (!shelf.ok || !day.ok || wrong.length > 0) return refused(...problemsIn(shelf), ...wrong);
   const { item, standing } = shelf.value;
 
@@ -279,6 +287,7 @@ async function writeTake(
 
 /** Who took it, as was said; nobody where the household does not say. */
 async function whoTook({ trx, householdId }: Recorder, said: string | null): Promise<string | null> {
+  if (said === null) return null;
   const { says_who_took } = await trx
     .selectFrom('household')
     .select('says_who_took')
