@@ -14,6 +14,7 @@ import { holdsApart, RowLockAdapter } from './apart/adapters.ts';
 import { ApartDialect } from './apart/apart-dialect.ts';
 import { hasRowRules, isHeldApart, makeRowRules } from './apart/row-rules.ts';
 import type { Database } from './handle.ts';
+import { clientKeeping, KeptStatements } from './kept-statements.ts';
 import { migrateToLatest, missingSteps, stepsForPostgres } from './migrate.ts';
 import { shownPlace } from './place.ts';
 import type { Tables } from './tables.ts';
@@ -67,6 +68,7 @@ export async function openPostgres(
       // Tables that are new are held apart like the others.
       if (await hasRowRules(db)) await makeRowRules(db);
     }
+    keptBy.get(db)?.begin();
     return db;
   } catch (cause) {
     await db.destroy();
@@ -131,11 +133,15 @@ async function connectApart(address: string): Promise<Database> {
   return connect(address, (pool) => new ApartDialect(pool));
 }
 
+const keptBy = new WeakMap<Database, KeptStatements>();
+
 function connect(
   address: string,
   dialectOf: (pool: pg.Pool) => PostgresDialect = (pool) => new OwnDialect({ pool }),
 ): Database {
+  const kept = new KeptStatements();
   const pool = new pg.Pool({
+    Client: clientKeeping(kept),
     connectionString: address,
     max: mostConnections,
     connectionTimeoutMillis: connectWithinMs,
@@ -146,11 +152,13 @@ function connect(
   pool.on('error', () => {});
   // One that ends between two statements of a transaction is told of by the next of them, and ends nothing else.
   pool.on('connect', (client) => void client.on('error', () => {}));
-  return new Kysely<Tables>({
+  const db = new Kysely<Tables>({
     dialect: dialectOf(pool),
     // A list may be empty, which only SQLite can read.
     plugins: [new HandleEmptyInListsPlugin({ strategy: replaceWithNoncontingentExpression })],
   });
+  keptBy.set(db, kept);
+  return db;
 }
 
 async function requireVersion(db: Database, address: string): Promise<void> {

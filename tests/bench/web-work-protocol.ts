@@ -73,6 +73,8 @@ export function part(name: string, args: readonly string[]): Part {
         const own = spawn(process.execPath, ['--import', 'tsx', 'tests/bench/web-work-process.ts', ...args], {
           cwd: root,
           stdio: ['ignore', 'pipe', tries < 5 ? 'ignore' : 'inherit'],
+          // A session of its own, as a service has: some kernels share out the processor by session.
+          detached: true,
         });
         child = own;
         const exit = once(own, 'exit');
@@ -118,10 +120,13 @@ export async function bareHouseholds(db: Database, prefix: string, howMany: numb
 
 export interface Taker {
   readonly household: HouseholdId;
-  readonly token: string;
+  readonly tokens: readonly string[];
 }
 
-/** Households with more jars of jam than are ever taken, and a thing that may take them. */
+/** One after another, since none may ask more than so often a minute. */
+const thingsOfTaker = 20;
+
+/** Households with more jars of jam than are ever taken, and things that may take them. */
 export async function takers(db: Database, howMany: number): Promise<Taker[]> {
   const all: Taker[] = [];
   for (const household of await bareHouseholds(db, 'takes', howMany)) {
@@ -167,15 +172,25 @@ export async function takers(db: Database, howMany: number): Promise<Taker[]> {
         recorded_at: 0,
       })
       .execute();
-    const said = { name: 'Taker', may: 'read and take', endsOn: null } as const;
-    const { token } = worked(await connectThing(db, household, said, { personId: null, now: Date.now() }));
-    all.push({ household, token });
+    const tokens: string[] = [];
+    for (let thing = 1; thing <= thingsOfTaker; thing += 1) {
+      const said = { name: `Taker ${thing}`, may: 'read and take', endsOn: null } as const;
+      const { token } = worked(await connectThing(db, household, said, { personId: null, now: Date.now() }));
+      tokens.push(token);
+    }
+    all.push({ household, tokens });
   }
   return all;
 }
 
-/** Takes a jar by a server; answers the status, null where no answer came. */
-export async function takeBy(port: number, { token }: Taker, key: string): Promise<number | null> {
+/** Takes a household's jar of a number by a server; answers the status, null where no answer came. */
+export async function takeBy(
+  port: number,
+  { tokens }: Taker,
+  take: number,
+  key: string,
+): Promise<number | null> {
+  const token = tokens[take % tokens.length];
   try {
     const answer = await fetch(`http://127.0.0.1:${port}/api/v1/takes`, {
       method: 'POST',
@@ -276,13 +291,13 @@ export async function killWebAndWork(protocol: WebWorkProtocol): Promise<WebWork
       const server = (at + take) % 2;
       // One in five is sent to both, as a phone does that had no answer in time.
       const sent = take % 5 === 0 ? [server, 1 - server] : [server];
-      let statuses = await Promise.all(sent.map((one) => takeBy(ports[one] as number, taker, key)));
+      let statuses = await Promise.all(sent.map((one) => takeBy(ports[one] as number, taker, take, key)));
       for (let again = 1; !statuses.includes(201); again += 1) {
         for (const status of statuses)
           if (status !== null) otherAnswers[status] = (otherAnswers[status] ?? 0) + 1;
         sentAgain += 1;
         await pause(50);
-        statuses = [await takeBy(ports[(server + again) % 2] as number, taker, key)];
+        statuses = [await takeBy(ports[(server + again) % 2] as number, taker, take, key)];
       }
       acknowledged.set(taker.household, (acknowledged.get(taker.household) ?? 0) + 1);
     }

@@ -7,10 +7,18 @@ import { jobRow } from '../../server/records/job-row.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { asDate } from '../../shared/week.ts';
 import { type Cluster, programsOfPostgres, startCluster } from '../postgres/cluster.ts';
-import { cpuMsOf } from './cpu-of.ts';
-import { bareHouseholds, freePort, killWebAndWork, part, takeBy, takers } from './web-work-protocol.ts';
+import { cpuSince } from './cpu-of.ts';
+import {
+  bareHouseholds,
+  freePort,
+  killWebAndWork,
+  part,
+  type Taker,
+  takeBy,
+  takers,
+} from './web-work-protocol.ts';
 
-// npm run -s bench:web-work -- [--kills 100] [--restarts 10] [--seed 1] [--night 10000] [--seconds 30]
+// npm run -s bench:web-work -- [--kills 100] [--restarts 10] [--seed 1] [--night 10000] [--seconds 30] [--parts kills,takes,asks,night]
 // Two servers without work and one program that works, on one PostgreSQL that has on the disk what it acknowledged. Plans are
 // stubbed: they take their time and solve nothing.
 
@@ -87,6 +95,38 @@ const waitingAtNight = async (db: Database): Promise<number> =>
       .executeTakeFirstOrThrow()
   ).n;
 
+const takersAtOnce = 40;
+/** Programs that have just begun are slower than they will be. */
+const warmSeconds = 5;
+
+/** How long each take took, ms. */
+async function takeFor(
+  seconds: number,
+  ports: readonly number[],
+  taking: readonly Taker[],
+  when: string,
+): Promise<readonly number[]> {
+  const took: number[] = [];
+  const until = performance.now() + 1000 * seconds;
+  await Promise.all(
+    Array.from({ length: takersAtOnce }, async (_, at) => {
+      for (let take = 0; performance.now() < until; take += 1) {
+        const from = performance.now();
+        const status = await takeBy(
+          ports[at % ports.length] as number,
+          taking[at % taking.length] as Taker,
+          // Those who take of one household do so by different things.
+          2 * take + Math.floor(at / taking.length),
+          `take-${at}-${take}-in-the-night-${when.replace(' ', '-')}`,
+        );
+        if (status !== 201) throw new Error(`a take was answered with ${status}`);
+        took.push(performance.now() - from);
+      }
+    }),
+  );
+  return took;
+}
+
 async function whileANightRuns(cluster: Cluster): Promise<void> {
   const address = await newDatabase(cluster, 'by_night');
   const db = await openDatabase(address);
@@ -111,46 +151,24 @@ async function whileANightRuns(cluster: Cluster): Promise<void> {
     `a plan asked for while ${await waitingAtNight(db)} jobs of the night wait is begun after ${whole(share(begun, 0.5))} in the middle, ${whole(Math.max(...begun))} at most, of ${begun.length}`,
   );
 
-  const took: number[] = [];
-  const waitedBefore = await waitingAtNight(db);
-  const cpuOfAll = (): readonly (readonly [string, number])[] =>
-    [
-      ['two servers', ports.map((_, at) => cpuMsOf(parts[at]?.pid()))],
-      ['work', [cpuMsOf(parts[2]?.pid())]],
-      ['database', [cpuMsOf(cluster.pid())]],
-      ['takers', [(({ user, system }) => (user + system) / 1000)(process.cpuUsage())]],
-    ].map(([name, each]) => [
-      name as string,
-      (each as (number | null)[]).reduce<number>((sum, ms) => sum + (ms ?? Number.NaN), 0),
-    ]);
-  const cpuBefore = cpuOfAll();
-  const until = performance.now() + 1000 * Number(said.seconds);
-  await Promise.all(
-    Array.from({ length: 40 }, async (_, at) => {
-      for (let take = 0; performance.now() < until; take += 1) {
-        const from = performance.now();
-        const status = await takeBy(
-          ports[at % 2] as number,
-          taking[at % taking.length] as (typeof taking)[number],
-          `take-${at}-${take}-in-the-night`,
-        );
-        if (status !== 201) throw new Error(`a take was answered with ${status}`);
-        took.push(performance.now() - from);
-      }
-    }),
-  );
+  await takeFor(warmSeconds, ports, taking, 'at first');
+  const before = await waitingAtNight(db);
+  const used = cpuSince({
+    'two servers': () => parts.slice(0, 2).map((one) => one.pid()),
+    work: () => [parts[2]?.pid()],
+    database: () => [cluster.pid()],
+    takers: () => [process.pid],
+  });
+  const took = await takeFor(Number(said.seconds), ports, taking, 'then');
+  const cpu = used();
+  const after = await waitingAtNight(db);
   console.log(
-    `40 takers while ${await waitingAtNight(db)} jobs of the night wait: ${Math.round(took.length / Number(said.seconds))} takes a second, ${whole(share(took, 0.5))} in the middle, ${whole(share(took, 0.99))} for 99 of 100; the night did ${waitedBefore - (await waitingAtNight(db))} jobs meanwhile`,
+    `${takersAtOnce} takers while ${after} jobs of the night wait and ${before - after} are done: ${Math.round(took.length / Number(said.seconds))} takes a second, ${whole(share(took, 0.5))} in the middle, ${whole(share(took, 0.99))} for 99 of 100`,
   );
-  const cpuAfter = new Map(cpuOfAll());
-  console.log(
-    `CPU of that: ${cpuBefore
-      .map(([name, ms]) => {
-        const used = (cpuAfter.get(name) ?? Number.NaN) - ms;
-        return `${name} ${whole(used)} (${(used / took.length).toFixed(2)} ms a take)`;
-      })
-      .join(', ')}`,
-  );
+  for (const [name, { ms, waitedMs }] of Object.entries(cpu))
+    console.log(
+      `  CPU of ${name}: ${whole(ms)}, ${(ms / took.length).toFixed(2)} ms a take; ready and without a processor for ${whole(waitedMs)}`,
+    );
   for (const one of parts) await one.kill();
   await db.destroy();
 }
