@@ -2,7 +2,9 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import type { z } from 'zod';
 import type { ItemId, LotId } from '../../../shared/ids.ts';
 import type { Problem } from '../../../shared/problems.ts';
+import type { Take } from '../../../shared/schemas/shelf/take.ts';
 import { asDate } from '../../../shared/week.ts';
+import type { Item } from '../../../src/household/item.ts';
 import type { JarEventKind } from '../../../src/household/ledger.ts';
 import { unitsStanding } from '../../../src/household/lot.ts';
 import { memberNamed } from '../../access/members.ts';
@@ -101,7 +103,8 @@ export async function takeHere(request: FastifyRequest): Promise<Written<z.input
   const { item, batch, units, outcome, on, forPromise, who } = read.data;
   const recording = recordingOf(request, who);
   if (!recording.ok) return recording;
-  const taken = await take(recording.answer, {
+  let left: Left | null = null;
+  const asked: Take = {
     itemId: item as ItemId,
     lotId: batch === undefined ? null : (batch as LotId),
     jarKind: null,
@@ -111,6 +114,9 @@ export async function takeHere(request: FastifyRequest): Promise<Written<z.input
     late: false,
     forPromise,
     takenBy: await whoSaid(request, who),
+  };
+  const taken = await take(recording.answer, asked, (own, unitsLeft) => {
+    left = leftIn(own, unitsLeft);
   });
   if (!taken.ok) return notDone(taken.problems);
   const { entryId, itemId, from, conflictUnits } = taken.value;
@@ -118,7 +124,7 @@ export async function takeHere(request: FastifyRequest): Promise<Written<z.input
     ok: true,
     answer: {
       take: entryId,
-      ...(await leftOf(request, itemId)),
+      ...(left ?? (await leftOf(request, itemId))),
       from: from.map((part) => ({
         batch: part.lotId,
         code: part.batchCode,
@@ -161,14 +167,23 @@ export async function undoHere(
   };
 }
 
-/** What is left of an item after the write; of one that is no longer kept and used up, nothing. */
-async function leftOf({ server: { db }, household }: FastifyRequest, itemId: string) {
+interface Left {
+  readonly item: { readonly id: string; readonly name: string };
+  readonly unitsLeft: number;
+}
+
+const leftIn = ({ id, name }: Item, units: number): Left => ({
+  item: { id, name },
+  unitsLeft: exactly(units),
+});
+
+/** What is left of an item; of one that is gone, nothing. */
+async function leftOf({ server: { db }, household }: FastifyRequest, itemId: string): Promise<Left> {
   const [item, lots] = await Promise.all([
     itemById(db, household.id, itemId),
     lotsOf(db, household.id, { itemId }),
   ]);
-  return {
-    item: { id: itemId, name: item?.name ?? itemId },
-    unitsLeft: item === null ? 0 : exactly(unitsStanding(item, lots)),
-  };
+  return item === null
+    ? { item: { id: itemId, name: itemId }, unitsLeft: 0 }
+    : leftIn(item, unitsStanding(item, lots));
 }

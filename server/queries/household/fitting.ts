@@ -3,7 +3,7 @@ import { firstCurrency } from '../../../shared/currency.ts';
 import { isOneLine } from '../../../shared/schemas/one-line.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { CarriedTable } from '../../columns/carried-table.ts';
-import type { Cell } from '../../columns/column-kinds.ts';
+import type { Cell, ColumnKind } from '../../columns/column-kinds.ts';
 import { type CarriedName, carried } from '../../columns/household-columns.ts';
 import { householdRow } from '../../columns/kitchen.ts';
 import { usualHours } from './usual-hours.ts';
@@ -16,9 +16,26 @@ export type FittedName = CarriedName | 'household';
 export const tableOf = (name: FittedName): CarriedTable =>
   name === 'household' ? householdRow : carried[name];
 
+/** What a column took lately; most values come again and again. */
+const taken = new WeakMap<ColumnKind, Set<unknown>>();
+const mostRemembered = 500;
+const longestRemembered = 100;
+
+function takes(kind: ColumnKind, value: unknown): boolean {
+  const known = taken.get(kind) ?? new Set();
+  if (known.has(value)) return true;
+  if (!kind.schema.safeParse(value).success) return false;
+  if (typeof value === 'string' && value.length > longestRemembered) return true;
+  if (known.size >= mostRemembered) known.clear();
+  taken.set(kind, known.add(value));
+  return true;
+}
+
 /** True of a value that the form for this column takes; of what the declaration does not name as well. */
-export const fits = (name: FittedName, column: string, value: unknown): boolean =>
-  tableOf(name).columns[column]?.schema.safeParse(value).success ?? true;
+export function fits(name: FittedName, column: string, value: unknown): boolean {
+  const kind = tableOf(name).columns[column];
+  return kind === undefined || takes(kind, value);
+}
 
 /** The value, or what stands in for it. */
 export const fitting = <Value, Other>(
@@ -99,7 +116,7 @@ export function fittingRows<Row extends object>(name: FittedName, rows: readonly
     let mended: Record<string, unknown> | null = null;
     for (const [column, value] of Object.entries(row)) {
       const kind = columns[column];
-      if (kind === undefined || kind.schema.safeParse(value).success) continue;
+      if (kind === undefined || takes(kind, value)) continue;
       if (column === 'name' && typeof value === 'string')
         mended = { ...(mended ?? row), name: asName(value) };
       else if (others === undefined) return [];

@@ -12,7 +12,7 @@ import {
 } from '../../../shared/schemas/shelf/take.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
-import { type LotOnShelf, usualUnits } from '../../../src/household/lot.ts';
+import { type LotOnShelf, unitsStanding, usualUnits } from '../../../src/household/lot.ts';
 import { issueFirstExpired } from '../../../src/shelf/first-expired.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { promisedByItem, promiseReason, unpromisedUnits } from '../../queries/year/promises.ts';
@@ -46,9 +46,12 @@ export interface TakeAnswer {
   readonly promisedUnits: number;
 }
 
+/** Told what is left of an item that something was taken of, where all of it was looked at; not of a take that was sent again. */
+export type OnLeft = (item: Item, units: number) => void;
+
 /** Units leave the shelf: eaten, given away, thrown away or found unsealed. */
-export const take = (recording: Recording, request: Take): Promise<Outcome<TakeAnswer>> =>
-  record(recording, 'take', request, (recorder) => takeWithin(recorder, request));
+export const take = (recording: Recording, request: Take, onLeft?: OnLeft): Promise<Outcome<TakeAnswer>> =>
+  record(recording, 'take', request, (recorder) => takeWithin(recorder, request, onLeft));
 
 /** Whole jars, on a day that has come, and thrown away for a reason. */
 export const takeRules: Rules<Take> = async (reader, asked) => {
@@ -69,7 +72,11 @@ function rulesOver(
   );
 }
 
-export async function takeWithin(recorder: Recorder, request: Take): Promise<Outcome<TakeAnswer>> {
+export async function takeWithin(
+  recorder: Recorder,
+  request: Take,
+  onLeft?: OnLeft,
+): Promise<Outcome<TakeAnswer>> {
   const shelf = await whatStands(recorder, request);
   const day = dayOfTake(recorder, request);
   const wrong = rulesOver(shelf, recorder, request);
@@ -106,6 +113,7 @@ export async function takeWithin(recorder: Recorder, request: Take): Promise<Out
   });
   if (entryId !== null) await writeTake(recorder, entryId, { ...request, reason }, day.value, from);
   if (unmet > 0) await writeConflict(recorder, item, request, day.value, unmet);
+  if (request.lotId === null) onLeft?.(item, unitsStanding(item, lessTaken(standing, issue.taken)));
   return found({
     entryId,
     itemId: item.id,
@@ -121,6 +129,15 @@ export async function takeWithin(recorder: Recorder, request: Take): Promise<Out
     promisedUnits,
   });
 }
+
+const lessTaken = (
+  lots: readonly LotOnShelf[],
+  taken: readonly { readonly lotId: string; readonly units: number }[],
+): readonly LotOnShelf[] =>
+  lots.map((lot) => {
+    const gone = taken.find(({ lotId }) => lotId === lot.id)?.units;
+    return gone === undefined ? lot : { ...lot, unitsLeft: Math.max(0, lot.unitsLeft - gone) };
+  });
 
 /** A device whose clock runs ahead, or that lives a zone further east, has still done what it says: today at the latest. */
 const dayOfTake = (

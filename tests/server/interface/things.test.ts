@@ -14,10 +14,17 @@ import { householdText } from '../../../server/files/household-file.ts';
 import { requestsOfThingPerMinute } from '../../../server/pages/interface/routes.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { asDate } from '../../../shared/week.ts';
+import { factsChanged } from '../../builders/facts-changed.ts';
 import { member, memberPassphrase } from '../../builders/furnished-household.ts';
 import { worked } from '../../builders/outcomes.ts';
 import { Thing } from '../../builders/thing.ts';
-import { medlarLane, quinceYard, type TwoHouseholds, twoHouseholds } from '../../builders/two-households.ts';
+import {
+  medlarLane,
+  noon,
+  quinceYard,
+  type TwoHouseholds,
+  twoHouseholds,
+} from '../../builders/two-households.ts';
 import { Visitor, wordsOf } from '../../builders/visitor.ts';
 
 // Who is let in by an access token, what it may do, and when it ends.
@@ -288,6 +295,61 @@ describe('a write', () => {
     expect(await stockOf(medlarLane)).toBe(before - 1);
     expect((await thing.write('/takes', body)).status).toBe(201);
     expect(await stockOf(medlarLane)).toBe(before - 2);
+  });
+
+  test('says what is left as the shelf has it, by whatever way it was taken and when it was sent before', async () => {
+    const thing = await medlarThing();
+    const { item, lot } = both.medlar;
+    // A lot in a jar of another size, of which the oldest is taken first, and one that is set aside.
+    const own = await both.db
+      .selectFrom('lot')
+      .selectAll()
+      .where('household_id', '=', medlarLane)
+      .where('id', '=', lot ?? '')
+      .executeTakeFirstOrThrow();
+    const others = [
+      { id: 'of-quarts', jar_kind: 'quart/regular', best_quality_until: '2026-12-01', set_aside_at: null },
+      { id: 'set-aside', jar_kind: own.jar_kind, best_quality_until: '2026-11-01', set_aside_at: noon },
+    ] as const;
+    for (const [at, other] of others.entries()) {
+      const reason = other.set_aside_at === null ? null : 'a lid that bulges';
+      await both.db
+        .insertInto('lot')
+        .values({ ...own, ...other, batch_code: other.id, set_aside_reason: reason })
+        .execute();
+      await both.db
+        .insertInto('jar_event')
+        .values({
+          household_id: medlarLane,
+          seq: 9000 + at,
+          entry_id: `made ${other.id}`,
+          lot_id: other.id,
+          kind: 'put up',
+          units: 3,
+          occurred_on: own.made_on,
+          recorded_at: noon,
+        })
+        .execute();
+    }
+    await factsChanged(both.db);
+    const onShelf = async () => {
+      const { items } = (await thing.read('/shelf')).json as unknown as {
+        readonly items: readonly { readonly id: string; readonly name: string; readonly unitsLeft: number }[];
+      };
+      const { name, unitsLeft } = items.find(({ id }) => id === item) ?? { name: '', unitsLeft: Number.NaN };
+      return { item: { id: item, name }, unitsLeft };
+    };
+
+    const before = await onShelf();
+    const byItem = await thing.write('/takes', { item, units: 2 }, 'two-by-item');
+    expect(byItem.json).toMatchObject({ ...(await onShelf()), from: [{ batch: 'of-quarts' }] });
+    const byBatch = await thing.write('/takes', { item, batch: lot });
+    expect(byBatch.json).toMatchObject(await onShelf());
+    const spoilt = await thing.write('/takes', { item, batch: 'set-aside', outcome: 'unsealed' });
+    expect([spoilt.status, spoilt.json]).toMatchObject([201, await onShelf()]);
+    const again = await thing.write('/takes', { item, units: 2 }, 'two-by-item');
+    expect(again.json).toMatchObject({ ...(await onShelf()), take: byItem.json.take });
+    expect((await onShelf()).unitsLeft).toBeLessThan(before.unitsLeft - 2);
   });
 
   test('of two things with the same key counts twice', async () => {
