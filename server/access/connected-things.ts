@@ -1,13 +1,11 @@
 import { randomUUID } from 'node:crypto';
-import type { Expression, ExpressionBuilder, SqlBool } from 'kysely';
+import type { Expression, ExpressionBuilder, Selectable, SqlBool } from 'kysely';
 import { counted } from '../../shared/counting.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { found, type Outcome, type Problem, refused } from '../../shared/problems.ts';
 import { type CalendarDate, dateInZone } from '../../shared/week.ts';
-import type { Household } from '../../src/household/household.ts';
 import type { Database, Writing } from '../database/database.ts';
-import type { Tables } from '../database/tables.ts';
-import { fittingHousehold } from '../queries/household/household.ts';
+import type { HouseholdTable, Tables } from '../database/tables.ts';
 import { keepToken } from './household-tokens.ts';
 import type { ThingNeed } from './roles.ts';
 import { newToken, tokenHash } from './tokens.ts';
@@ -140,14 +138,14 @@ export async function withdrawThingsOf(
 }
 
 /**
- * Whose token this is, and the household; null for one that was never given, was withdrawn or has ended, and while the household is
+ * Whose token this is, and the household’s row; null for one that was never given, was withdrawn or has ended, and while the household is
  * deleted. Its last day is a day where the household lives.
  */
 export async function thingOf(
   db: Database,
   token: string,
   now: number,
-): Promise<{ readonly thing: ConnectedThing; readonly household: Household } | null> {
+): Promise<{ readonly thing: ConnectedThing; readonly household: Selectable<HouseholdTable> } | null> {
   const row = await db
     .selectFrom('household_token as key')
     .innerJoin('connected_thing as thing', (join) =>
@@ -178,11 +176,13 @@ export async function thingOf(
       .where('household_id', '=', row.id)
       .where('id', '=', row.thing_id)
       .execute();
-  const household = fittingHousehold(row);
-  return {
-    thing: { id: row.thing_id, name: row.thing_name, may: row.may, householdId: household.id },
-    household,
+  const thing = {
+    id: row.thing_id,
+    name: row.thing_name,
+    may: row.may,
+    householdId: row.id as HouseholdId,
   };
+  return { thing, household: row };
 }
 
 /** What is connected, by name; what has ended stays on the list until it is withdrawn. */

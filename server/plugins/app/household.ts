@@ -11,7 +11,7 @@ import { hasMembers, isClosed } from '../../access/members.ts';
 import { isThingNeed, may, type Need, type Role } from '../../access/roles.ts';
 import { needOf } from '../../access/route-needs.ts';
 import { type Person, personOf } from '../../access/sign-ins.ts';
-import { visibleHouseholds } from '../../queries/household/household.ts';
+import { fittingHousehold, visibleHouseholds } from '../../queries/household/household.ts';
 import { readCookie, setCookie } from './own-cookies.ts';
 import { seeHousehold } from './whose-rows.ts';
 
@@ -180,7 +180,8 @@ async function letThingIn(request: FastifyRequest): Promise<void> {
   const token = /^Bearer +([\w.~+/-]+=*) *$/i.exec(authorization)?.[1];
   const shown = token === undefined ? null : await thingOf(db, token, now());
   if (shown === null) throw new TokenRefused('unknown');
-  const { thing, household } = shown;
+  const { thing } = shown;
+  const household = fittingHousehold(shown.household);
   // A household without an owner is for whoever sits at the machine, and so is what was connected to it.
   if (beyondLoopback && !(await isClosed(db, household.id))) throw new TokenRefused('unknown');
   seeHousehold(request, household.id);
