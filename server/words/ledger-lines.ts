@@ -2,6 +2,7 @@ import { addDays, asDate, type CalendarDate, isDay } from '../../shared/week.ts'
 import type { Item } from '../../src/household/item.ts';
 import type { Entry, JarEvent, JarEventKind } from '../../src/household/ledger.ts';
 import type { ItemOnShelf, LotOnShelf } from '../../src/household/lot.ts';
+import { isKeptTooLong } from '../../src/shelf/best-quality.ts';
 import type { HistoryLine, LotLine } from '../../views/pages/shelf/shelf-item-page.tsx';
 import type { UndoAction } from '../../views/pages/shelf/undo-bar.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
@@ -141,8 +142,14 @@ export function presentLots(
   }));
 }
 
-const pastItsDays = ({ keeping }: Pick<Item, 'keeping'>): string =>
-  keeping === 'refrigerated' ? 'past its days in the refrigerator: throw it away' : 'past best quality';
+const keptTooLong = (
+  { keeping }: Pick<Item, 'keeping'>,
+  { keptUntil }: Pick<LotOnShelf, 'keptUntil'>,
+  reading: Reading,
+): string =>
+  keeping === 'refrigerated' || keptUntil === null
+    ? 'past its days in the refrigerator: throw it away'
+    : `you keep it to ${formatDate(keptUntil, reading)} at most: throw it away`;
 
 function lotRemark(
   lot: LotOnShelf,
@@ -157,7 +164,11 @@ function lotRemark(
   if (lot.readyFrom > today) return `ready from ${formatDate(lot.readyFrom, reading)}`;
   const remarks = [
     lot.id === nextLotId ? 'next to take' : '',
-    lot.bestQualityUntil < today ? pastItsDays(item) : '',
+    isKeptTooLong(lot, today)
+      ? keptTooLong(item, lot, reading)
+      : lot.bestQualityUntil < today
+        ? 'past best quality'
+        : '',
     lot.origin === 'received' ? 'process unknown' : '',
   ];
   return remarks.filter((remark) => remark !== '').join(', ');

@@ -1,6 +1,6 @@
 import type { CalendarDate } from '../../shared/week.ts';
 import type { NoticeKind } from '../../src/notices/notice.ts';
-import { nearBestId, pastBestId } from '../../src/notices/rules/best-by-near.ts';
+import { keptTooLongId, nearBestId, pastBestId } from '../../src/notices/rules/best-by-near.ts';
 import { noneLeftId, soonGoneId } from '../../src/notices/rules/runs-out.ts';
 import type { NoticeLine } from '../../views/parts/notice-list.tsx';
 import { formatWeekday } from '../../views/words/format.ts';
@@ -85,7 +85,9 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
     action: (id) =>
       id === pastBestId || id === nearBestId
         ? { words: 'See what to eat first', href: '/#eat-first' }
-        : toBatch(id),
+        : id === keptTooLongId
+          ? { words: 'See the shelf', href: '/shelf' }
+          : toBatch(id),
   },
   'target not met': {
     words: 'Doesn’t fit',

@@ -17,6 +17,8 @@ export interface LotOnShelf {
   readonly madeOn: CalendarDate;
   readonly readyFrom: CalendarDate;
   readonly bestQualityUntil: CalendarDate;
+  /** Last day on which the household keeps it, by its own limit or in its refrigerator; then it is thrown away. Null: no limit. */
+  readonly keptUntil: CalendarDate | null;
   readonly place: { readonly id: PlaceId; readonly name: string } | null;
   readonly recipeId: RecipeId | null;
   readonly setAside: { readonly at: number; readonly reason: string } | null;

@@ -3,6 +3,7 @@ import type { NoticeSession, SessionNeed } from './notice-picture.ts';
 
 export interface SessionShortfall {
   readonly week: WeekKey;
+  /** What takes something that is missing, by name; where nothing is, all that is made. */
   readonly makes: readonly string[];
   readonly on: NoticeSession['on'];
   readonly buyBy: NoticeSession['buyBy'];
@@ -25,9 +26,15 @@ export function missingBySession(
   return weeks.map((week) => {
     const ofWeek = sessions.filter((session) => session.week === week);
     const needed = new Map<string, SessionNeed>();
-    for (const need of ofWeek.flatMap((session) => session.needs)) {
-      needed.set(need.name, { ...need, quantity: need.quantity + (needed.get(need.name)?.quantity ?? 0) });
-    }
+    for (const { makes, needs } of ofWeek)
+      for (const need of needs) {
+        const before = needed.get(need.name);
+        needed.set(need.name, {
+          ...need,
+          quantity: need.quantity + (before?.quantity ?? 0),
+          takenBy: [...(before?.takenBy ?? []), ...(need.takenBy ?? makes)],
+        });
+      }
     const missing = [...needed.values()]
       .map((need) => {
         const there = left.get(need.name) ?? 0;
@@ -36,9 +43,10 @@ export function missingBySession(
       })
       .filter((need) => need.quantity > 1e-9)
       .sort((one, other) => (one.name < other.name ? -1 : 1));
+    const all = ofWeek.flatMap((session) => session.makes);
     return {
       week,
-      makes: [...new Set(ofWeek.flatMap((session) => session.makes))].sort(),
+      makes: named(missing.length > 0 ? missing.flatMap(({ takenBy = [] }) => takenBy) : all),
       on: ofWeek.map(({ on }) => on).toSorted()[0] ?? mondayOf(week),
       buyBy: ofWeek.map(({ buyBy }) => buyBy).toSorted()[0] ?? mondayOf(week),
       lastDay:
@@ -51,3 +59,5 @@ export function missingBySession(
     };
   });
 }
+
+const named = (makes: readonly string[]): readonly string[] => [...new Set(makes)].sort();

@@ -57,6 +57,8 @@ export interface NoticeLot {
   readonly bestQualityUntil: CalendarDate;
   /** Set for what stands in the refrigerator: past its days it is thrown away, not eaten first. */
   readonly neverPastDays?: true;
+  /** Last day on which the household keeps it by its own limit, after which it is thrown away; null where there is no such limit. */
+  readonly keptUntil?: CalendarDate | null;
   /** Where it is, as the household calls the place. */
   readonly place: string | null;
   /** Not to be eaten until released: why, and since when. */
@@ -162,6 +164,8 @@ export interface SessionNeed {
   readonly quantity: number;
   /** Null when it is counted by its own name: 24 half-pint jars. */
   readonly unit: UnitWord | null;
+  /** What of the session takes it, by name; missing: all of it does. */
+  readonly takenBy?: readonly string[];
   /** What one pack of it holds; missing: it is bought singly. */
   readonly pack?: number;
   /** What the plan buys of it in the week, as the shopping list says it; missing: the list has none of it then. */

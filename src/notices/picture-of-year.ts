@@ -137,6 +137,7 @@ const noticeLots = ({ facts }: HouseholdYear, { item, lots }: ItemYear): NoticeL
     readyFrom: lot.readyFrom,
     bestQualityUntil: lot.bestQualityUntil,
     ...(item.keeping === 'refrigerated' ? { neverPastDays: true as const } : {}),
+    keptUntil: item.keeping === 'refrigerated' ? null : lot.keptUntil,
     place: lot.place?.name ?? null,
     setAside:
       lot.setAside === null
@@ -280,7 +281,7 @@ const skippedNames = ({ facts }: HouseholdYear, until: WeekKey): ReadonlySet<str
       ),
   );
 
-const recipeName = ({ facts }: HouseholdYear, id: RecipeId): string =>
+const recipeName = ({ facts }: Pick<HouseholdYear, 'facts'>, id: RecipeId): string =>
   facts.recipes.find((recipe) => recipe.id === id)?.name ?? id;
 
 const jarName = (kind: JarKind): string => `${sizeOf(kind)} jars, ${mouthOf(kind)} mouth`;
@@ -328,7 +329,8 @@ function needsOf(
   const packOf = (size: number | undefined): Pick<SessionNeed, 'pack'> =>
     size === undefined || size <= 0 ? {} : { pack: size };
   const supplied = facts.recipes.find(({ id }) => id === recipe)?.supplies ?? [];
-  return [
+  const takenBy = [recipeName({ facts }, recipe)];
+  const needs = [
     ...jars.flatMap(({ kind, count }): SessionNeed[] => [
       {
         name: jarName(kind),
@@ -361,6 +363,7 @@ function needsOf(
         : [];
     }),
   ];
+  return needs.map((need) => ({ ...need, takenBy }));
 }
 
 const onHandByName = ({ facts }: HouseholdYear): Readonly<Record<string, number>> => ({

@@ -1,5 +1,6 @@
 import { counted } from '../../shared/counting.ts';
 import { addDays, addMonths, type CalendarDate } from '../../shared/week.ts';
+import type { Item } from '../household/item.ts';
 
 /**
  * Days of best quality of sealed home-canned food kept at 50-70 °F: one year. University of California ANR, Master Food
@@ -103,6 +104,27 @@ const usualDiscardCeilingMonths = 18;
 /** Day from which what is left of a lot is thrown away: the household's own ceiling, counted from the day it was put up. */
 export const discardOn = (putUpOn: CalendarDate, ceilingMonths = usualDiscardCeilingMonths): CalendarDate =>
   addMonths(putUpOn, ceilingMonths);
+
+/**
+ * Last day on which what is left of a lot is kept: its days in the refrigerator, for anything else that is put up the household's own
+ * limit in months from the day it was made. What is bought to be eaten has none: null.
+ */
+export function keptUntil(
+  item: Pick<Item, 'kind' | 'keeping'>,
+  lot: { readonly madeOn: CalendarDate; readonly bestQualityUntil: CalendarDate },
+  ceilingMonths: number,
+): CalendarDate | null {
+  if (item.kind === 'staple') return null;
+  return item.keeping === 'refrigerated'
+    ? lot.bestQualityUntil
+    : addDays(discardOn(lot.madeOn, ceilingMonths), -1);
+}
+
+/** Is it past the last day on which the household keeps it? */
+export const isKeptTooLong = (
+  { keptUntil: last }: { readonly keptUntil: CalendarDate | null },
+  asOf: CalendarDate,
+): boolean => last !== null && last < asOf;
 
 function origin(published: number, lost: number, { warmthRule, storageF }: Keeping): string {
   if (lost === 0 || warmthRule === 'none') return `Published best quality: ${counted(published, 'day')}.`;

@@ -1,11 +1,14 @@
 import { compare } from '../../shared/compare.ts';
 import { addDays, type CalendarDate } from '../../shared/week.ts';
+import { isKeptTooLong } from './best-quality.ts';
 
 /** What of a lot says whether it is eaten first. */
 export interface DatedLot {
   readonly id: string;
   readonly readyFrom: CalendarDate;
   readonly bestQualityUntil: CalendarDate;
+  /** Last day on which it is kept; null where there is no limit. */
+  readonly keptUntil: CalendarDate | null;
   /** Null while it may be eaten. */
   readonly setAside: object | null;
 }
@@ -19,7 +22,8 @@ export const nearsItsDate = (
 
 /**
  * What to eat first: of lots with something left, those that may be eaten today and whose best-quality date is at most
- * `leadDays` away or past, the earliest date first (first expired, first out). Lots not ready yet or set aside are left out.
+ * `leadDays` away or past, the earliest date first (first expired, first out). Lots not ready yet, set aside,
+ * or kept longer than the household keeps them are left out: those are thrown away.
  */
 export const eatFirst = <Lot extends DatedLot>(
   lots: readonly Lot[],
@@ -27,7 +31,13 @@ export const eatFirst = <Lot extends DatedLot>(
   leadDays: number,
 ): readonly Lot[] =>
   lots
-    .filter((lot) => lot.setAside === null && lot.readyFrom <= asOf && nearsItsDate(lot, asOf, leadDays))
+    .filter(
+      (lot) =>
+        lot.setAside === null &&
+        lot.readyFrom <= asOf &&
+        !isKeptTooLong(lot, asOf) &&
+        nearsItsDate(lot, asOf, leadDays),
+    )
     .toSorted(
       (one, other) => compare(one.bestQualityUntil, other.bestQualityUntil) || compare(one.id, other.id),
     );

@@ -195,6 +195,24 @@ describe('what a session needs', () => {
     );
   });
 
+  test('is said for what takes it alone: of a day with jam and frozen beans sugar is for the jam', () => {
+    const both: NoticeSession = {
+      ...jamDay,
+      makes: ['Frozen beans', 'plum jam', 'relish'],
+      needs: [
+        { name: 'sugar', quantity: 21, unit: lb, takenBy: ['plum jam'] },
+        { name: 'vinegar', quantity: 2, unit: lb, takenBy: ['relish'] },
+      ],
+    };
+    const reasonWith = (onHand: Readonly<Record<string, number>>) =>
+      noticesOf({ asOf: asDate('2026-08-12'), sessions: [both], onHand })[0]?.reason;
+
+    expect(reasonWith({ vinegar: 2 })).toBe(
+      'Buy 21 lb of sugar by Aug 20, 2026, for plum jam, put up on Aug 22, 2026.',
+    );
+    expect(reasonWith({})).toContain('for plum jam and relish, put up on');
+  });
+
   test('raw meat is bought neither earlier nor with the rest, and is told of the day before', () => {
     const frames = {
       week: august,

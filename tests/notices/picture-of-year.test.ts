@@ -385,10 +385,11 @@ describe('sessions', () => {
       { mouth: 'regular', onHand: 9, box: 12 },
     ],
   };
+  const takenBy = ['Salsa in pints'];
   const needs = {
-    jars: { name: 'pint jars, regular mouth', quantity: 18, unit: null, pack: 12 },
-    lids: { name: 'new regular lids', quantity: 18, unit: null, pack: 12 },
-    vinegar: { name: 'vinegar', quantity: 4, unit: { one: 'qt', many: 'qt (several)' }, pack: 4 },
+    jars: { name: 'pint jars, regular mouth', quantity: 18, unit: null, pack: 12, takenBy },
+    lids: { name: 'new regular lids', quantity: 18, unit: null, pack: 12, takenBy },
+    vinegar: { name: 'vinegar', quantity: 4, unit: { one: 'qt', many: 'qt (several)' }, pack: 4, takenBy },
   };
   const sessionsOf = (weeks: readonly PlannedWeek[], facts: object = {}, rest: Partial<Asked> = {}) =>
     picture({ ...stock, ...facts }, { plan: planOf(weeks), ...rest }).sessions;
@@ -431,7 +432,10 @@ describe('sessions', () => {
       { kept, recipes: [salsaRecipe, { ...relish, supplies: [{ supplyId: 'vinegar', quantity: 1 }] }] },
     );
 
-    expect(left).toMatchObject({ makes: ['Relish', 'unknown'], needs: [{ name: 'vinegar', quantity: 2 }] });
+    expect(left).toMatchObject({
+      makes: ['Relish', 'unknown'],
+      needs: [{ name: 'vinegar', quantity: 2, takenBy: ['Relish'] }],
+    });
   });
 
   test('say what is on the list, in whole packs where it is bought in packs', () => {
@@ -471,8 +475,8 @@ describe('sessions', () => {
     });
 
     expect(found?.needs.slice(0, 2)).toEqual([
-      { name: 'pint jars, regular mouth', quantity: 18, unit: null },
-      { name: 'new regular lids', quantity: 18, unit: null },
+      { name: 'pint jars, regular mouth', quantity: 18, unit: null, takenBy },
+      { name: 'new regular lids', quantity: 18, unit: null, takenBy },
     ]);
   });
 

@@ -6,15 +6,25 @@ const today = asDate('2026-11-27');
 const lot = (
   id: string,
   bestQualityUntil: CalendarDate,
-  more: { readyFrom?: CalendarDate; setAside?: object } = {},
+  more: { readyFrom?: CalendarDate; setAside?: object; keptUntil?: CalendarDate } = {},
 ) => ({
   id,
   bestQualityUntil,
   readyFrom: more.readyFrom ?? addDays(today, -100),
   setAside: more.setAside ?? null,
+  keptUntil: more.keptUntil ?? null,
 });
 const first = (lots: Parameters<typeof eatFirst>[0], leadDays: number) =>
   eatFirst(lots, today, leadDays).map(({ id }) => id);
+
+test('what is older than it is kept is thrown away, not eaten first; on its last day it is still eaten', () => {
+  const lots = [
+    lot('too old', addDays(today, -200), { keptUntil: addDays(today, -1) }),
+    lot('last day', addDays(today, -180), { keptUntil: today }),
+  ];
+
+  expect(first(lots, 42)).toEqual(['last day']);
+});
 
 test('the earliest date is eaten first; what is far, not ready or set aside is left standing', () => {
   const lots = [

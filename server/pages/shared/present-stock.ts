@@ -2,6 +2,7 @@ import { isOrAre, wordFor } from '../../../shared/counting.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
 import { keptForEmergency } from '../../../src/household/item.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
+import { isKeptTooLong } from '../../../src/shelf/best-quality.ts';
 import { runOutWords, weekWords } from '../../../src/shelf/run-out-words.ts';
 import type { RunOutWeek } from '../../../src/shelf/shelf-projection.ts';
 import type { ShelfStockProps } from '../../../views/pages/shelf/shelf-row.tsx';
@@ -101,13 +102,26 @@ const pastBest = (
     ? formatNumber(pieces, reading)
     : amountOf({ ...item, usualJar: jarKind }, pieces, reading);
 
+const piecesIn = (lots: ItemOnShelf['lots']): number =>
+  lots.reduce((total, { unitsLeft }) => total + unitsLeft, 0);
+
 function remarkOf(shelf: ItemOnShelf, today: CalendarDate, reading: Reading): string | null {
-  const past = shelf.lots.filter((lot) => lot.setAside === null && lot.bestQualityUntil < today);
-  const pieces = past.reduce((total, lot) => total + lot.unitsLeft, 0);
-  if (pieces > 0)
-    return shelf.item.keeping === 'refrigerated'
-      ? `Throw away: ${pastBest(shelf, past[0]?.jarKind ?? null, pieces, reading)} kept too long in the refrigerator.`
-      : `Eat first: ${pastBest(shelf, past[0]?.jarKind ?? null, pieces, reading)} past ${wordFor(pieces, 'its', 'their')} best.`;
+  const eaten = shelf.lots.filter((lot) => lot.setAside === null);
+  const over = eaten.filter((lot) => isKeptTooLong(lot, today));
+  const past = eaten.filter((lot) => lot.bestQualityUntil < today && !over.includes(lot));
+  const amount = (lots: typeof past): string =>
+    pastBest(shelf, lots[0]?.jarKind ?? null, piecesIn(lots), reading);
+  const remarks = [
+    ...(over.length === 0
+      ? []
+      : [
+          `Throw away: ${amount(over)} kept too long${shelf.item.keeping === 'refrigerated' ? ' in the refrigerator' : ', by your own limit'}.`,
+        ]),
+    ...(past.length === 0
+      ? []
+      : [`Eat first: ${amount(past)} past ${wordFor(piecesIn(past), 'its', 'their')} best.`]),
+  ];
+  if (remarks.length > 0) return remarks.join(' ');
   const aside = shelf.lots.filter((lot) => lot.setAside !== null);
   return aside.length > 0 ? 'Some are set aside and not counted.' : null;
 }

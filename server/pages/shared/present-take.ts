@@ -1,6 +1,7 @@
 import { isOrAre } from '../../../shared/counting.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { ItemOnShelf, LotOnShelf } from '../../../src/household/lot.ts';
+import { isKeptTooLong } from '../../../src/shelf/best-quality.ts';
 import type { TakeFormProps } from '../../../views/pages/shelf/take-form.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
 import type { ItemPart } from '../../../views/parts/item-parts.tsx';
@@ -106,10 +107,15 @@ function promiseWords(
   };
 }
 
-function whichOne(shelf: ItemOnShelf, lot: LotOnShelf, { reading }: TakeSetting): TakeFormProps['which'] {
+function whichOne(
+  shelf: ItemOnShelf,
+  lot: LotOnShelf,
+  { reading, today }: TakeSetting,
+): TakeFormProps['which'] {
   const one = figureAndUnit(amountOf(shelf.item, 1, reading, lot.jarKind)).unit || 'one';
   const where = lot.place === null ? '' : `, ${lot.place.name}`;
-  const aside = lot.setAside === null ? '' : ` Set aside: ${lot.setAside.reason}. Not to be eaten.`;
+  const tooLong = isKeptTooLong(lot, today) ? ' You keep none so long: throw it away.' : '';
+  const aside = lot.setAside === null ? tooLong : ` Set aside: ${lot.setAside.reason}. Not to be eaten.`;
   // A pound is weighed out of its batch; it bears no mark of its own.
   const which = shelf.item.unit === 'lb' ? 'Take it from the batch marked' : `Take the ${one} marked`;
   return { one: which, code: lot.batchCode, where: `${where}.${aside}` };

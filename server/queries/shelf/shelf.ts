@@ -8,6 +8,7 @@ import {
   smallestAmount,
   unitsStanding,
 } from '../../../src/household/lot.ts';
+import { keptUntil } from '../../../src/shelf/best-quality.ts';
 import type { Database } from '../../database/database.ts';
 import type { LotTable } from '../../database/tables/shelf.ts';
 import { fitting, fittingDay } from '../household/fitting.ts';
@@ -40,8 +41,15 @@ export async function lotsOf(
         .onRef('event.lot_id', '=', 'lot.id');
       return asOf === undefined ? same : same.on('event.occurred_on', '<=', asOf);
     })
+    .innerJoin('item', (join) =>
+      join.onRef('item.household_id', '=', 'lot.household_id').onRef('item.id', '=', 'lot.item_id'),
+    )
+    .innerJoin('household', 'household.id', 'lot.household_id')
     .where('lot.household_id', '=', householdId)
     .select((row) => [
+      'item.kind as item_kind',
+      'item.keeping',
+      'household.discard_ceiling_months',
       'lot.id',
       'lot.item_id',
       'lot.batch_code',
@@ -64,7 +72,14 @@ export async function lotsOf(
         )
         .as('made_units'),
     ])
-    .groupBy(['lot.household_id', 'lot.id', 'place.name'])
+    .groupBy([
+      'lot.household_id',
+      'lot.id',
+      'place.name',
+      'item.kind',
+      'item.keeping',
+      'household.discard_ceiling_months',
+    ])
     .orderBy('lot.best_quality_until')
     .orderBy('lot.made_on')
     .orderBy('lot.id');
@@ -73,14 +88,16 @@ export async function lotsOf(
   if (asOf !== undefined) query = query.where('lot.made_on', '<=', asOf);
   const rows = await query.execute();
   return rows
-    .map(
-      (row): LotOnShelf => ({
+    .map((row): LotOnShelf => {
+      const days = lotDays(row);
+      return {
         id: row.id as LotId,
         itemId: row.item_id as ItemId,
         batchCode: row.batch_code,
         jarKind: fitting('lot', 'jar_kind', row.jar_kind, null) as JarKind | null,
         origin: row.origin,
-        ...lotDays(row),
+        ...days,
+        keptUntil: keptUntil({ kind: row.item_kind, keeping: row.keeping }, days, row.discard_ceiling_months),
         place:
           row.place_id === null || row.place_name === null
             ? null
@@ -90,8 +107,8 @@ export async function lotsOf(
           row.set_aside_at === null ? null : { at: row.set_aside_at, reason: row.set_aside_reason ?? '' },
         madeUnits: row.made_units,
         unitsLeft: row.units_left < smallestAmount ? 0 : row.units_left,
-      }),
-    )
+      };
+    })
     .filter((lot) => filter.empty === true || lot.unitsLeft > 0);
 }
 

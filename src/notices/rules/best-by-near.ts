@@ -11,11 +11,14 @@ import { amountWords, listWords } from '../notice-words.ts';
 /** What the one notice of all foods past their date is about, and that of all foods near it. */
 export const pastBestId = 'past-best';
 export const nearBestId = 'near-best';
+/** And that of all that is older than the household keeps anything. */
+export const keptTooLongId = 'kept-too-long';
 
 /**
  * One notice for each food with lots that have units left, from `leadDays` before the first best-quality date of them on, for as
  * long as units are left; three or more foods past their date are one notice together, three or more near it another. The date is about taste, colour and
- * texture; the notice says eat soon, and nothing else, but for what stands in the refrigerator, which is thrown away past its days. Lots set aside are not to be eaten at all and have a notice of their own.
+ * texture; the notice says eat soon, and nothing else, but for what stands in the refrigerator, which is thrown away past its days,
+ * and what is older than the household's own limit: all of that is one notice. Lots set aside are not to be eaten at all and have a notice of their own.
  */
 export const bestByNear = (picture: NoticePicture, leadDays: number): Notice[] => {
   const { asOf } = picture;
@@ -27,9 +30,10 @@ export const bestByNear = (picture: NoticePicture, leadDays: number): Notice[] =
     );
   const isOver = (lot: NoticeLot) => lot.neverPastDays === true && lot.bestQualityUntil < asOf;
   const over = near.filter(isOver);
+  const tooLong = near.filter((lot) => isTooLong(lot, asOf));
   const foods = [
     ...groupedBy(
-      near.filter((lot) => !isOver(lot)),
+      near.filter((lot) => !isOver(lot) && !isTooLong(lot, asOf)),
       ({ itemName, unit }) => `${itemName} ${unit.one}`,
     ).values(),
   ];
@@ -37,6 +41,7 @@ export const bestByNear = (picture: NoticePicture, leadDays: number): Notice[] =
   const coming = foods.filter((food) => !past.includes(food));
   return [
     ...over.map(throwAway),
+    ...keptTooLong(tooLong),
     ...(past.length < fewestTogether ? past.flatMap((food) => eatSoon(food, asOf)) : [pastTheirBest(past)]),
     ...(coming.length < fewestTogether
       ? coming.flatMap((food) => eatSoon(food, asOf))
@@ -102,6 +107,28 @@ const throwAway = (lot: NoticeLot): Notice => ({
   reason: `Throw away: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dayMark(lot.madeOn)}. In the refrigerator it keeps until ${dayMark(lot.bestQualityUntil)}.`,
   dueOn: lot.bestQualityUntil,
 });
+
+const isTooLong = ({ keptUntil }: NoticeLot, asOf: CalendarDate): boolean =>
+  keptUntil != null && keptUntil < asOf;
+
+/** `Throw away: 8 jars of Green beans put up on Aug 1, 2023. They are older than the longest you keep what you put up, …` */
+const keptTooLong = (lots: readonly NoticeLot[]): Notice[] => {
+  const amounts = lots.map(
+    (lot) => `${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dayMark(lot.madeOn)}`,
+  );
+  const one = lots.length === 1 && total(lots) <= 1;
+  return lots.length === 0
+    ? []
+    : [
+        {
+          kind: 'best by near',
+          subject: `lots:${keptTooLongId}`,
+          reason: `Throw away: ${listWords(amounts)}. ${one ? 'It is' : 'They are'} older than the longest you keep what you put up, as Settings, Storage has it. Write down what you threw away and plan again; if you keep such food longer, change it there.`,
+          dueOn: null,
+          about: [...new Set(lots.map(({ itemName }) => itemName))],
+        },
+      ];
+};
 
 const what = (lot: NoticeLot): string =>
   `Eat soon: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dayMark(lot.madeOn)}${

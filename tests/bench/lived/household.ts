@@ -468,6 +468,7 @@ export function lotOf(
     setAside: null,
     madeUnits: lot.units,
     unitsLeft: lot.left,
+    keptUntil: null,
   };
 }
 
