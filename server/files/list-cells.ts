@@ -7,6 +7,7 @@ import { readTypedNumber } from '../../shared/typed-number.ts';
 import { addDays, type CalendarDate, calendarDate } from '../../shared/week.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { Place } from '../../src/household/kitchen.ts';
+import { latestBestQuality } from '../../src/shelf/best-quality.ts';
 import { pageNames } from '../../views/words/page-names.ts';
 
 export const dateOrders = ['year first', 'month first', 'day first'] as const;
@@ -99,9 +100,13 @@ export function bestIn(
   if (day === null)
     return wrong(`${shown(text)} is not a day. Write one like ${likeThis[dates]}, or leave the cell empty.`);
   if (item === null || on === null) return day;
-  const latest = addDays(on, item.bestQualityDays);
-  return day >= on && day <= latest
-    ? day
+  const usual = addDays(on, item.bestQualityDays);
+  const latest = latestBestQuality(item, on);
+  if (day >= on && day <= latest) return day;
+  return item.kind === 'staple'
+    ? wrong(
+        `${dateWords(day)} is outside ${dateWords(on)} to ${dateWords(latest)}. Write the date that is printed on it, or leave the cell empty to take ${dateWords(usual)}.`,
+      )
     : wrong(
         `${dateWords(day)} is outside ${dateWords(on)} to ${dateWords(latest)}, the ${counted(item.bestQualityDays, 'day')} after it was made. Leave the cell empty to take ${dateWords(latest)}.`,
       );

@@ -1,3 +1,4 @@
+import { bounds } from '../../shared/bounds.ts';
 import { counted } from '../../shared/counting.ts';
 import { addDays, addMonths, type CalendarDate } from '../../shared/week.ts';
 import type { Item } from '../household/item.ts';
@@ -104,6 +105,15 @@ const usualDiscardCeilingMonths = 18;
 /** Day from which what is left of a lot is thrown away: the household's own ceiling, counted from the day it was put up. */
 export const discardOn = (putUpOn: CalendarDate, ceilingMonths = usualDiscardCeilingMonths): CalendarDate =>
   addMonths(putUpOn, ceilingMonths);
+
+/**
+ * The latest date of best quality that can be said of a lot: for what is put up the published life after the day it was made, for
+ * what is bought what its maker prints, which may be years ahead.
+ */
+export const latestBestQuality = (
+  { kind, bestQualityDays }: Pick<Item, 'kind' | 'bestQualityDays'>,
+  madeOn: CalendarDate,
+): CalendarDate => addDays(madeOn, kind === 'staple' ? bounds.bestQualityDays.to : bestQualityDays);
 
 /**
  * Last day on which what is left of a lot is kept: its days in the refrigerator, for anything else that is put up the household's own

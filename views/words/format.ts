@@ -180,8 +180,10 @@ export const formatAltitude = (feet: number, reading: Reading): string => {
 /** Inches as printed, `½ inch`; for metric readers with millimetres beside, `½ inch (13 mm)`. */
 export const formatInches = (inches: number, printed: string, reading: Reading): string =>
   reading.units === 'metric'
-    ? `${printed} inch (${formatNumber(inches * millimetresPerInch, reading, 0)} mm)`
-    : `${printed} inch`;
+    ? `${printed} ${inchWord(inches)} (${formatNumber(inches * millimetresPerInch, reading, 0)} mm)`
+    : `${printed} ${inchWord(inches)}`;
+
+const inchWord = (inches: number): string => (inches > 1 ? 'inches' : 'inch');
 
 /** A sentence in °F as printed; for metric readers each temperature, or span of them, with °C beside. */
 export const withCelsius = (sentence: string, reading: Reading): string => {

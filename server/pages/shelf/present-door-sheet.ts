@@ -30,6 +30,7 @@ export function presentDoorSheet(
   setting: DoorSetting,
 ): Omit<DoorSheetPageProps, 'frame'> {
   return {
+    weight: setting.reading.units === 'metric' ? 'kilogram' : 'pound',
     heading: `${setting.householdName}, ${formatDate(setting.today, setting.reading)}`,
     families: families.flatMap((family) => {
       const lines = shelf

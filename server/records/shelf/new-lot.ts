@@ -5,6 +5,7 @@ import type { JarKind } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
+import { latestBestQuality } from '../../../src/shelf/best-quality.ts';
 import { pageNames } from '../../../views/words/page-names.ts';
 import { placesOf } from '../../queries/household/kitchen.ts';
 import { type Reader, type Recorder, refuse } from '../record.ts';
@@ -92,7 +93,10 @@ function letters(number: number): string {
   return number < 26 ? letter : letters(Math.floor(number / 26) - 1) + letter;
 }
 
-/** Last day of best quality: the published life after the day it was made, or an earlier day that was said; never a later one. */
+/**
+ * Last day of best quality: the published life after the day it was made, or an earlier day that was said; never a later one, but
+ * for what is bought, whose maker prints it.
+ */
 export function bestQualityDay(
   item: Item,
   madeOn: CalendarDate,
@@ -100,7 +104,14 @@ export function bestQualityDay(
 ): Outcome<CalendarDate> {
   const published = addDays(madeOn, item.bestQualityDays);
   if (said === null) return found(published);
-  if (said >= madeOn && said <= published) return found(said);
+  const latest = latestBestQuality(item, madeOn);
+  if (said >= madeOn && said <= latest) return found(said);
+  if (item.kind === 'staple')
+    return refuse(
+      'best-quality-out-of-range',
+      'bestQualityUntil',
+      `${dateWords(said)} is not between ${dateWords(madeOn)}, when ${item.name} was bought, and ${dateWords(latest)}. Write the date that is printed on it, or leave it blank to take ${dateWords(published)}.`,
+    );
   return refuse(
     'best-quality-out-of-range',
     'bestQualityUntil',

@@ -8,6 +8,8 @@ export interface DoorSheetPageProps {
   readonly frame: Frame;
   /** `Thistle Bank, Aug 12, 2026` */
   readonly heading: string;
+  /** `pound` */
+  readonly weight: string;
   readonly families: readonly { readonly name: string; readonly lines: readonly DoorLine[] }[];
 }
 
@@ -37,7 +39,7 @@ const linesOf = (families: DoorSheetPageProps['families']): number =>
   );
 
 /** The sheet that hangs at the pantry door: what is there, how far it has to reach, and a box for every jar taken. */
-export const DoorSheetPage = ({ frame, heading, families }: DoorSheetPageProps) => (
+export const DoorSheetPage = ({ frame, heading, weight, families }: DoorSheetPageProps) => (
   <Page
     frame={frame}
     title="Pantry-door sheet"
@@ -50,7 +52,9 @@ export const DoorSheetPage = ({ frame, heading, families }: DoorSheetPageProps) 
       <a href="/shelf/count">Count the shelf</a>
     </p>
     <h1 class="page-title">Pantry door</h1>
-    <p class="page-line">{heading}. Tick one box for every jar, bag or pound you take.</p>
+    <p class="page-line">
+      {heading}. Tick one box for every jar, bag or {weight} you take.
+    </p>
     <p class="page-actions not-on-paper">
       <ButtonLink weight="main" href="/shelf/tallies">
         Enter a sheet

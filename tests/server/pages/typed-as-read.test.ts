@@ -61,6 +61,7 @@ describe('a metric household reads what it typed', () => {
     await home.send('/shelf', '/shelf/bread-flour/takes', { outcome: 'took-one' });
     expect(await words('/shelf/bread-flour')).toContain('Took 1 kg of Bread flour');
     expect(await words('/shelf/sheet')).toMatch(/Bread flour\s+17\.5/);
+    expect(await words('/shelf/sheet')).toContain('every jar, bag or kilogram you take');
   });
 
   test('a count: the figure the book shows is what the book has, another is held against it in kilograms', async () => {
@@ -145,4 +146,23 @@ test('who reads in pounds may write kilograms behind the figure, and the other w
   expect(await words('/shelf/bread-flour')).toContain('Took 4.4 lb of Bread flour');
   await home.send('/shelf', '/shelf/bread-flour/takes', { units: '2', outcome: 'taken' });
   expect(await words('/shelf/bread-flour')).toContain('Took 2 lb of Bread flour');
+});
+
+test('what is bought says its own date, as its maker prints it, however long that is', async () => {
+  await home.send('/items/new?kind=staple', '/items', {
+    name: 'Rice',
+    unit: 'lb',
+    packUnits: '10',
+    packPrice: '11',
+  });
+  const buy = (fill: Readonly<Record<string, string>>) =>
+    home.visitor.submitOn('/shelf/put-up', {
+      form: '/shelf/lots',
+      fill: { itemId: 'rice', origin: 'bought', units: '10', madeOn: '2026-10-01', ...fill },
+    });
+  const before = await buy({ bestQualityUntil: '2026-09-30' });
+  expect(before.status).toBe(422);
+  expect(wordsOf(before.body)).toContain('Write the date that is printed on it');
+  expect((await buy({ bestQualityUntil: '2028-06-01' })).status).toBe(303);
+  expect(await words('/shelf/rice')).toContain('Jun 1, 2028');
 });
