@@ -5,7 +5,7 @@ import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { ShelfProjection } from '../../../src/shelf/shelf-projection.ts';
 import type { BoardWeek, WeekMark, WeekSpan, YearBoardProps } from '../../../views/charts/year-board.tsx';
 import type { YearAxis } from '../../../views/charts/year-picture.tsx';
-import { formatDay, formatQuantity, formatWeek } from '../../../views/words/format.ts';
+import { formatDay, formatQuantity, formatWeek, inReadersUnit } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import { monthsAmong } from '../../words/buying/weeks-against-limit.ts';
 import { gapFromNow, gapInHole, gapInPicture, gapsAhead } from '../../words/year/run-out.ts';
@@ -97,7 +97,7 @@ const marksOf = (
       : [
           {
             week: place,
-            count: shown,
+            count: inReadersUnit(shown, item.unit, reading),
             words: `${verb} ${formatQuantity(shown, item.unit, reading)} in the ${formatWeek(week, reading)}`,
           },
         ];
@@ -136,7 +136,7 @@ const bestQualityMarks = (
     if (more >= leastMarked)
       marks.push({
         week: at,
-        count: pastBest.p50,
+        count: inReadersUnit(pastBest.p50, unit, reading),
         words: `About ${formatQuantity(Math.round(pastBest.p50), unit, reading)} past best quality from the ${formatWeek(week, reading)}`,
       });
     before = pastBest.p50;
