@@ -183,7 +183,7 @@ export const formatInches = (inches: number, printed: string, reading: Reading):
     ? `${printed} ${inchWord(inches)} (${formatNumber(inches * millimetresPerInch, reading, 0)} mm)`
     : `${printed} ${inchWord(inches)}`;
 
-const inchWord = (inches: number): string => (inches > 1 ? 'inches' : 'inch');
+const inchWord = (inches: number): string => wordFor(inches > 1 ? 2 : 1, 'inch');
 
 /** A sentence in °F as printed; for metric readers each temperature, or span of them, with °C beside. */
 export const withCelsius = (sentence: string, reading: Reading): string => {

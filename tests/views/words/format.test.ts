@@ -42,6 +42,9 @@ describe('as printed, with the metric figure beside', () => {
     [formatAltitude(1240, metric), '378 m (1,240 ft)'],
     [formatInches(0.5, '½', usReading), '½ inch'],
     [formatInches(0.5, '½', metric), '½ inch (13 mm)'],
+    [formatInches(2, '2', usReading), '2 inches'],
+    [formatInches(1, '1', metric), '1 inch (25 mm)'],
+    [formatInches(1.5, '1½', metric), '1½ inches (38 mm)'],
     [formatQuantity(8, 'qt', usReading), '8 qt'],
     [formatQuantity(8, 'qt', metric), '7.6 L'],
     [
