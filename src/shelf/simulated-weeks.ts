@@ -27,8 +27,7 @@ export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulatio
   if (!Number.isInteger(paths) || paths < 100) {
     throw new RangeError(`projectShelf: expected 100 or more paths, got ${paths}`);
   }
-  const generator = xoroshiro128plus(simulation.seed);
-  const random = (): number => uniformFloat64(generator);
+  const courses = coursesOf(use, simulation);
   const weeks = shelf.weeks.length;
   const blank = (): Float64Array[] => shelf.weeks.map(() => new Float64Array(paths));
   const closing = blank();
@@ -43,7 +42,7 @@ export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulatio
   const throwsAway = shelf.weeks.map((_, place) => shelf.lots.some((lot) => lot.leavesIn === place));
 
   for (let path = 0; path < paths; path += 1) {
-    const wanted = use.drawWeeks(random);
+    const wanted = courses[path] ?? [];
     remaining.set(units);
     let stock = shelf.openingUnits;
     let short = false;
@@ -77,6 +76,27 @@ export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulatio
       return shortSoFar / paths;
     }),
   };
+}
+
+interface DrawnCourses {
+  readonly simulation: Simulation;
+  readonly courses: readonly ArrayLike<number>[];
+}
+
+// A shelf is played as it stands, under a plan and until a season that may fail: each time for the very same courses of use,
+// which take longer to draw than to play. They go when the use they were drawn from goes.
+const drawnCourses = new WeakMap<PredictedUse, DrawnCourses>();
+
+/** The possible courses of a use, one for each path; drawn once for a simulation. */
+function coursesOf(use: PredictedUse, simulation: Simulation): DrawnCourses['courses'] {
+  const drawn = drawnCourses.get(use);
+  if (drawn?.simulation.paths === simulation.paths && drawn.simulation.seed === simulation.seed)
+    return drawn.courses;
+  const generator = xoroshiro128plus(simulation.seed);
+  const random = (): number => uniformFloat64(generator);
+  const courses = Array.from({ length: simulation.paths }, () => use.drawWeeks(random));
+  drawnCourses.set(use, { simulation, courses });
+  return courses;
 }
 
 function throwAway(shelf: ShelfInWeeks, remaining: Float64Array, week: number): number {

@@ -1,3 +1,4 @@
+import { remembering } from '../../../shared/remembering.ts';
 import { addDays, type CalendarDate, mondayOf, weeksBetween } from '../../../shared/week.ts';
 import type { UseForecast } from '../../consumption/use-forecast.ts';
 import { type Item, keptForEmergency } from '../../household/item.ts';
@@ -72,9 +73,12 @@ export type ItemAhead = Omit<ShelfAhead, 'use'>;
 /** Projects the shelf of an item; `place` names household, item and whether under a plan, for who remembers answers. */
 export type ProjectItem = (place: string, forecast: UseForecast, ahead: ItemAhead) => ShelfProjection;
 
+// An item is asked for twice in a row, as it stands and under a plan: its use is the same use.
+const useOfLast = remembering(predictedUse, { most: 1 });
+
 /** The projection worked out from its figures. */
 export const projectAnew: ProjectItem = (_place, forecast, ahead) =>
-  projectShelf({ ...ahead, use: predictedUse(forecast) });
+  projectShelf({ ...ahead, use: useOfLast(forecast) });
 
 /** How long each item lasts when a plan's path is carried out; `pause` lets others go on between two items. */
 export const outlookUnder =
