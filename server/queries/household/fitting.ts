@@ -47,12 +47,9 @@ export const fitting = <Value, Other>(
 
 /** A day on which something happened; the day on which it was written down stands in for one that is no day. */
 export const fittingDay = (name: FittedName, column: string, day: string, writtenAt: number): CalendarDate =>
-  fitting(
-    name,
-    column,
-    day,
-    DateTime.fromMillis(writtenAt, { zone: 'utc' }).toISODate() ?? firstDay,
-  ) as CalendarDate;
+  fits(name, column, day)
+    ? (day as CalendarDate)
+    : ((DateTime.fromMillis(writtenAt, { zone: 'utc' }).toISODate() ?? firstDay) as CalendarDate);
 const firstDay = '2000-01-01';
 
 /** What stands in for unfit values of rows that cannot be left out, because others hang on them. */
