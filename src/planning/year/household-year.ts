@@ -37,7 +37,7 @@ import { alsoFromHand, begunWhileRipe } from './begun-while-ripe.ts';
 import { canningDaysOf, lastUseWeeks } from './fruit-waits.ts';
 import { fundAhead } from './fund-ahead.ts';
 import { wantedByHand } from './hand-target.ts';
-import type { ItemSupply } from './item-supply.ts';
+import type { ItemSupply } from './year-supply.ts';
 import { itemTarget } from './item-target.ts';
 import { kitchenWeeks } from './kitchen-weeks.ts';
 import { isInMonths } from './months.ts';

@@ -6,7 +6,7 @@ import type { LotOnShelf } from '../../household/lot.ts';
 import type { Gap } from '../../shelf/likely-gaps.ts';
 import type { RunOutWeek, ShelfProjection } from '../../shelf/shelf-projection.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
-import type { ItemSupply } from './item-supply.ts';
+import type { ItemSupply } from './year-supply.ts';
 import type { YearWalk } from './year-walk.ts';
 
 /** One item's whole year. */
