@@ -1,7 +1,7 @@
 import type { ComponentType } from 'preact';
 import type { ReferenceTables } from '../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../shared/week.ts';
-import type { Household } from '../src/household/household.ts';
+import type { StoredHousehold } from '../src/household/household.ts';
 import type { Frame, Message } from '../views/layout/frame.ts';
 import type { FormKeys } from '../views/parts/form.tsx';
 import type { Reading } from '../views/words/reading.ts';
@@ -66,11 +66,11 @@ declare module 'fastify' {
     /** Whether a second factor has to be set up, and until when that may wait. */
     factorStanding: FactorStanding;
     /** The households this request may choose among. */
-    visibleHouseholds: readonly Household[];
+    visibleHouseholds: readonly StoredHousehold[];
     /** The connected thing that sent it with its access token; null for what comes from a page. */
     thing: ConnectedThing | null;
     /** The household of this request. */
-    household: Household;
+    household: StoredHousehold;
     /** How the household reads numbers, units, dates and weeks. */
     reading: Reading;
     /** Today in the household's time zone. */

@@ -24,3 +24,28 @@ export const remembering = <Asked extends readonly unknown[], Answered>(
     return answered;
   };
 };
+
+/**
+ * Answers from memory as long as each part of the question is the very same object or value as the last time. The answer is kept with the
+ * part `by`, and goes when nobody has that part any more: many households have an answer each.
+ */
+export const whileTheSame = <Part extends string, Parts extends Readonly<Record<Part, object>>, Answered>(
+  by: Part,
+  answer: (parts: Parts) => Answered,
+): ((parts: Parts) => Answered) => {
+  const answers = new WeakMap<object, { readonly parts: Parts; readonly answered: Answered }>();
+  return (parts) => {
+    const last = answers.get(parts[by]);
+    if (last !== undefined && areSame(last.parts, parts)) return last.answered;
+    const answered = answer(parts);
+    answers.set(parts[by], { parts, answered });
+    return answered;
+  };
+};
+
+const areSame = <Parts extends object>(one: Parts, other: Parts): boolean => {
+  const names = Object.keys(one) as (keyof Parts)[];
+  return (
+    names.length === Object.keys(other).length && names.every((name) => Object.is(one[name], other[name]))
+  );
+};

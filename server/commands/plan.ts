@@ -52,7 +52,7 @@ export async function run(args: readonly string[]): Promise<number> {
         if (!isThrowAway && asOf === null)
           await keepPlan(db, household.id, {
             year: loaded.year,
-            factsVersion: loaded.facts.household.factsVersion,
+            factsVersion: loaded.facts.version,
             answer,
             at,
           });

@@ -100,7 +100,7 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
     const planId = await making.said.whileKeeping((said) =>
       keepPlan(db, householdId, {
         year: loaded.year,
-        factsVersion: loaded.facts.household.factsVersion,
+        factsVersion: loaded.facts.version,
         answer,
         at: now(),
         // One that was kept by a runner that has gone is made anew in its place, not beside it.
@@ -125,7 +125,7 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
     await making.said.whileKeeping((said) =>
       keepPlan(db, householdId, {
         year: aimed.year,
-        factsVersion: loaded.facts.household.factsVersion,
+        factsVersion: loaded.facts.version,
         answer: aimed.answer,
         at: now(),
         reached: reachedBy(aimed, loaded),

@@ -42,9 +42,11 @@ export const householdFacts = (
   asOf: CalendarDate,
 ): Promise<HouseholdFacts> =>
   engineOf(db).snapshot(db, async (trx) => {
+    const { factsVersion: version, ...household } = await householdById(trx, householdId);
     const storePacks = await shopPacksOf(trx, householdId);
     return {
-      household: await householdById(trx, householdId),
+      version,
+      household,
       items: await itemsOnShelf(trx, householdId),
       lots: await lotsOf(trx, householdId, { asOf, empty: true }),
       events: await ledgerOf(trx, householdId, { to: asOf }),

@@ -3,9 +3,9 @@ import type { UseForecast } from '../../src/consumption/use-forecast.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { Recipe } from '../../src/household/recipe.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
-import type { ItemSupply } from '../../src/planning/year/year-supply.ts';
 import type { Missing, MissingCause } from '../../src/planning/year/item-year.ts';
 import { cropsAhead, gatheredLb } from '../../src/planning/year/supply-weeks.ts';
+import type { ItemSupply } from '../../src/planning/year/year-supply.ts';
 import { listed } from '../../views/words/sentences.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
 

@@ -1,15 +1,17 @@
 import { setImmediate } from 'node:timers/promises';
 import { LRUCache } from 'lru-cache';
 import type { HouseholdId, ItemId } from '../../shared/ids.ts';
+import { whileTheSame } from '../../shared/remembering.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { ClockJump } from '../../src/household/clock-jump.ts';
+import type { BatchDecision } from '../../src/household/decision.ts';
 import { type Item, keptForEmergency } from '../../src/household/item.ts';
 import { unitsStanding } from '../../src/household/lot.ts';
 import { eatSoonDaysOf, type Notice, type NoticeSettings } from '../../src/notices/notice.ts';
 import { noticesFor } from '../../src/notices/notices-for.ts';
 import { type NoticeNames, noticePicture } from '../../src/notices/picture-of-year.ts';
-import { planAtTheStove, standingPlan } from '../../src/planning/answer/standing-plan.ts';
+import { type PlanContent, planAtTheStove, standingPlan } from '../../src/planning/answer/standing-plan.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
@@ -27,6 +29,7 @@ import { upkeepOf } from '../queries/household/upkeep.ts';
 import { noticeSettingsOf } from '../queries/notices/notice-settings.ts';
 import { newestPlan } from '../queries/year/plans.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
+import { withEqualParts } from './equal-parts.ts';
 import { loadPlanningYear } from './load-year.ts';
 import { rememberedProjection } from './remembered-outlooks.ts';
 import { stoveFacts } from './stove-facts.ts';
@@ -53,6 +56,8 @@ export interface YearPicture {
   readonly plan: StoredPlan | null;
   /** The days before and after every canner load ahead, and of what is begun. */
   readonly batches: readonly BatchDays[];
+  /** What was done at the stove. */
+  readonly stove: StoveFacts;
   /** What is done to canners, other devices and stored water, and when it is due. */
   readonly upkeep: readonly UpkeepLine[];
   /** Days before its date from which a jar is to be eaten soon, as the household has it; whether it is told of them or not. */
@@ -60,6 +65,8 @@ export interface YearPicture {
   /** What needs attention, in the order it should be read. */
   readonly notices: readonly Notice[];
 }
+
+type StoveFacts = Awaited<ReturnType<typeof stoveFacts>>;
 
 interface KeptPicture {
   readonly key: string;
@@ -84,7 +91,8 @@ export async function yearPicture(
   lastPictures.set(db, pictures);
   const last = pictures.get(householdId);
   if (last?.key === key) return last.picture;
-  const picture = pictureAnew(db, householdId, asOf, reference);
+  const before = last?.picture.catch(() => undefined);
+  const picture = pictureAnew(db, householdId, asOf, reference, before);
   pictures.set(householdId, { key, picture });
   const forget = () => {
     if (pictures.peek(householdId)?.picture === picture) pictures.delete(householdId);
@@ -103,16 +111,20 @@ async function pictureAnew(
   householdId: HouseholdId,
   asOf: CalendarDate,
   reference: ReferenceTables,
+  last: Promise<YearPicture | undefined> | undefined,
 ): Promise<YearPicture> {
-  const [loaded, plan, settings, jump, upkeep, stove] = await Promise.all([
-    loadPlanningYear(db, householdId, asOf, reference),
+  const before = await last;
+  const [loaded, plan, settings, jump, upkeep, stoveNow] = await Promise.all([
+    loadPlanningYear(db, householdId, asOf, reference, before?.loaded.facts),
     newestPlan(db, householdId),
     noticeSettingsOf(db, householdId),
     latestClockJump(db),
     upkeepOf(db, householdId),
     stoveFacts(db, householdId),
   ]);
+  const stove = withEqualParts(before?.stove, stoveNow);
   return pictureOf(loaded, {
+    stove,
     plan: plan === null ? null : standingPlan(plan, loaded.facts.kept, loaded.facts.purchases),
     settings,
     jump,
@@ -121,25 +133,49 @@ async function pictureAnew(
       loaded.facts.canners,
       storedWater(loaded.facts.household, reference.emergencyAdvice),
     ),
-    batches: batchDays({
-      ...loaded.facts,
-      ...stove,
+    batches: daysOfBatches({
+      plan:
+        plan === null
+          ? null
+          : leftAtTheStove({
+              plan: plan.plan,
+              paths: plan.paths,
+              year: plan.year,
+              kept: loaded.facts.kept,
+            }),
+      recipes: loaded.facts.recipes,
+      items: loaded.facts.items,
+      canners: loaded.facts.canners,
+      hours: loaded.facts.hours,
+      household: loaded.facts.household,
+      sessions: stove.sessions,
+      results: stove.results,
+      preparations: stove.preparations,
       asOf,
-      plan: plan === null ? null : planAtTheStove(plan, loaded.facts.kept),
       reference,
     }),
   });
 }
 
+// What is eaten changes neither of them.
+const leftAtTheStove = whileTheSame(
+  'plan',
+  ({ kept, ...plan }: PlanContent & { readonly kept: readonly BatchDecision[] }) =>
+    planAtTheStove(plan, kept),
+);
+const daysOfBatches = whileTheSame('recipes', batchDays);
+
 async function pictureOf(
   loaded: HouseholdYear,
   {
+    stove,
     plan,
     settings,
     jump,
     batches,
     upkeep,
   }: {
+    readonly stove: StoveFacts;
     readonly plan: StoredPlan | null;
     readonly settings: NoticeSettings;
     readonly jump: ClockJump | null;
@@ -160,6 +196,7 @@ async function pictureOf(
     itemYearById: new Map(items.map((year) => [year.item.id, year])),
     plan,
     batches,
+    stove,
     upkeep,
     eatSoonDays: eatSoonDaysOf(settings),
     notices: noticesFor(

@@ -23,6 +23,8 @@ import type { JarStock, LidStock, Material, Supply } from './supplies.ts';
 
 /** Everything a household has said and done up to a date, all of it of one version. */
 export interface HouseholdFacts {
+  /** Number of the version: see `StoredHousehold`. */
+  readonly version: number;
   readonly household: Household;
   /** What it keeps, and what is no longer kept but not yet eaten down. */
   readonly items: readonly Item[];

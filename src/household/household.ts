@@ -35,6 +35,10 @@ export interface Household {
   /** Each take says which member took it. */
   readonly saysWhoTook: boolean;
   readonly isDemo: boolean;
+}
+
+/** A household as it is kept, with the number of its facts. */
+export interface StoredHousehold extends Household {
   /** Counts the facts written; a plan made at a lower number is out of date. */
   readonly factsVersion: number;
 }

@@ -36,7 +36,7 @@ for (const [day, crop, amount] of gluts) {
   const { loaded, answer } = await planHousehold(db, household, asOf, reference, planYear);
   await keepPlan(db, household, {
     year: loaded.year,
-    factsVersion: loaded.facts.household.factsVersion,
+    factsVersion: loaded.facts.version,
     answer,
     at: 0,
   });

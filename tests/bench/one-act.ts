@@ -52,7 +52,7 @@ const acts: Readonly<Record<string, () => Promise<void>>> = {
     const db = await openDatabase(file);
     const { loaded, answer } = await planHousehold(db, quinceYard, today, loadReferenceTables(), planYear);
     const { year } = loaded;
-    const { factsVersion } = loaded.facts.household;
+    const { version: factsVersion } = loaded.facts;
     done((await keepPlan(db, quinceYard, { year, factsVersion, answer, at: wallClock() })) ?? '');
     await closePlanner();
     await db.destroy();

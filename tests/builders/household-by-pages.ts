@@ -191,7 +191,7 @@ export class HouseholdByPages {
       gap: 0.02,
     });
     if (answer.outcome !== 'planned') throw new Error(`expected a plan; found ${answer.outcome}`);
-    const { factsVersion } = loaded.facts.household;
+    const { version: factsVersion } = loaded.facts;
     const at = this.#clock.at + this.#plans;
     await keepPlan(this.db, this.#own, { year: loaded.year, factsVersion, answer, at });
     return answer.plan;

@@ -65,7 +65,7 @@ export async function keepPlanOfNothing(
       household_id: householdId,
       id,
       as_of: asOf,
-      facts_version: facts.household.factsVersion,
+      facts_version: facts.version,
       input_json: JSON.stringify(year),
       result_json: JSON.stringify({ plan, paths, outcome: 'planned', stoppedBy: 'gap' }),
       made_at: 0,

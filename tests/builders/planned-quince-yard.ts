@@ -82,7 +82,7 @@ export async function planAgain({ db }: Pick<QuinceYardPages, 'db'>): Promise<vo
   const { loaded, answer } = await planHousehold(db, quinceYard, today, reference, planYear, { gap: 0.3 });
   await keepPlan(db, quinceYard, {
     year: loaded.year,
-    factsVersion: loaded.facts.household.factsVersion,
+    factsVersion: loaded.facts.version,
     answer,
     at: noon + plansMade,
   });

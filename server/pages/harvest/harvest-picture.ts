@@ -5,7 +5,7 @@ import { groundOf } from '../../../src/harvest/known-ground.ts';
 import { sourceYears } from '../../../src/harvest/source-years.ts';
 import { latenessOf } from '../../../src/household/ground.ts';
 import type { Source } from '../../../src/household/source.ts';
-import { writtenYears } from '../../../src/planning/year/household-year.ts';
+import { writtenYears } from '../../../src/planning/year/year-supply.ts';
 import { statedGround } from '../../queries/year/ground.ts';
 import { yearOfRequest } from '../../year/year-of-request.ts';
 import type { HarvestPicture } from './present-harvest.ts';

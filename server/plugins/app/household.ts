@@ -3,7 +3,7 @@ import fp from 'fastify-plugin';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { dateInZone } from '../../../shared/week.ts';
-import type { Household } from '../../../src/household/household.ts';
+import type { StoredHousehold } from '../../../src/household/household.ts';
 import { readingOf, usReading } from '../../../views/words/reading.ts';
 import { type ConnectedThing, interfaceAddress, mayThing, thingOf } from '../../access/connected-things.ts';
 import { type FactorStanding, factorStanding } from '../../access/factor-requirement.ts';
@@ -45,7 +45,7 @@ export interface ServedRoute {
   readonly needs: Need | null;
 }
 
-const found = new WeakMap<FastifyRequest, Household>();
+const found = new WeakMap<FastifyRequest, StoredHousehold>();
 
 const choiceLastsMs = 366 * 24 * 60 * 60_000;
 
@@ -58,7 +58,7 @@ const standing = new WeakMap<FastifyRequest, Standing>();
 /** Whom a request comes from, and which households that person may look at. */
 interface Standing {
   readonly person: Person | null;
-  readonly visible: readonly Household[];
+  readonly visible: readonly StoredHousehold[];
   /** What may be done in the household of the request; an open household belongs to whoever sits at the machine. */
   readonly role: Role | null;
   readonly factor: FactorStanding;

@@ -3,13 +3,13 @@ import { compare } from '../../../shared/compare.ts';
 import type { HouseholdId } from '../../../shared/ids.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
-import type { Household } from '../../../src/household/household.ts';
+import type { StoredHousehold } from '../../../src/household/household.ts';
 import type { Database } from '../../database/database.ts';
 import type { HouseholdTable, Tables } from '../../database/tables.ts';
 import type { Row } from '../row.ts';
 import { fitting, fittingRows } from './fitting.ts';
 
-const fromRow = (row: Row<HouseholdTable>): Household => ({
+const fromRow = (row: Row<HouseholdTable>): StoredHousehold => ({
   id: row.id as HouseholdId,
   name: row.name,
   people: row.people,
@@ -81,31 +81,31 @@ export async function deletedHouseholds(db: Database): Promise<readonly DeletedH
 }
 
 /** What no form takes is shown on Settings, and breaks no other page. */
-export const fittingHousehold = (row: Row<HouseholdTable>): Household => ({
+export const fittingHousehold = (row: Row<HouseholdTable>): StoredHousehold => ({
   ...fromRow(fittingRows('household', [row])[0] ?? row),
   storedTimeZone: row.time_zone,
 });
 
-export async function householdById(db: Database, id: HouseholdId): Promise<Household> {
+export async function householdById(db: Database, id: HouseholdId): Promise<StoredHousehold> {
   const household = await findHousehold(db, id);
   if (household === null) throw new ShelfwardError('household-unknown', `householdById: no household ${id}`);
   return household;
 }
 
 /** Null where there is none, or it was deleted. */
-export async function findHousehold(db: Database, id: string): Promise<Household | null> {
+export async function findHousehold(db: Database, id: string): Promise<StoredHousehold | null> {
   const row = await standing(db).where('id', '=', id).limit(1).executeTakeFirst();
   return row === undefined ? null : fittingHousehold(row);
 }
 
 /** The household a file was made for: one's own before the invented one, the oldest first; null in an empty file. */
-export async function firstHousehold(db: Database): Promise<Household | null> {
+export async function firstHousehold(db: Database): Promise<StoredHousehold | null> {
   const row = await inOrder(standing(db)).limit(1).executeTakeFirst();
   return row === undefined ? null : fittingHousehold(row);
 }
 
 /** The invented household; null where there is none. */
-export async function demoHousehold(db: Database): Promise<Household | null> {
+export async function demoHousehold(db: Database): Promise<StoredHousehold | null> {
   const row = await inOrder(standing(db).where('is_demo', '=', 1))
     .limit(1)
     .executeTakeFirst();
@@ -114,7 +114,7 @@ export async function demoHousehold(db: Database): Promise<Household | null> {
 
 /** Which households somebody may look at. */
 export interface Visible {
-  readonly household: Household;
+  readonly household: StoredHousehold;
   /** It has no owner yet, and belongs to whoever sits at the machine. */
   readonly isOpen: boolean;
 }

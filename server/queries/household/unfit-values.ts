@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { sql } from 'kysely';
 import { LRUCache } from 'lru-cache';
 import type { HouseholdId } from '../../../shared/ids.ts';
-import type { Household } from '../../../src/household/household.ts';
+import type { StoredHousehold } from '../../../src/household/household.ts';
 import { type CarriedRow, inWords } from '../../columns/carried-table.ts';
 import type { Cell } from '../../columns/column-kinds.ts';
 import { carriedTables } from '../../columns/household-columns.ts';
@@ -46,7 +46,7 @@ const mostRemembered = 200;
 /** `unfitValues` as of the household's facts now: its sixty tables are looked through once until one of them changes. */
 export async function unfitValuesNow(
   db: Database,
-  { id, factsVersion: version }: Pick<Household, 'id' | 'factsVersion'>,
+  { id, factsVersion: version }: Pick<StoredHousehold, 'id' | 'factsVersion'>,
 ): Promise<readonly UnfitValue[]> {
   const looked = lastLook.get(db) ?? new LRUCache<HouseholdId, LookedThrough>({ max: mostRemembered });
   lastLook.set(db, looked);

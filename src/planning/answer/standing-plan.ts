@@ -9,17 +9,20 @@ import type { PlanningYear } from '../planning-year.ts';
 import type { StoredPlan } from '../stored-plan.ts';
 import type { PlanPath } from './plan-path.ts';
 
+/** What a kept plan says, whenever and by whom it was made. */
+export type PlanContent = Pick<StoredPlan, 'plan' | 'paths' | 'year'>;
+
 /**
  * What is left of a plan once what was written down, bought, skipped, ruled out or moved since it was made is taken out of it:
  * batches, the hours they take, what was to be picked and bought for them alone, and the jars they were to bring. Batches that
  * were moved stand in their new week with what is still to be bought for them. What the plan knew when it was made is in it
  * already and taken out of nothing. Sessions are the household's; the proof of the plan stays that of the whole.
  */
-export function standingPlan(
-  kept: StoredPlan,
+export function standingPlan<Kept extends PlanContent>(
+  kept: Kept,
   decisions: readonly BatchDecision[],
   purchases: readonly LinePurchase[] = [],
-): StoredPlan {
+): Kept {
   const known = new Set(kept.year.purchasesKnown ?? []);
   const since = purchases.filter(({ id }) => !known.has(id));
   const left = kept.plan.weeks.map((week) =>
@@ -32,7 +35,7 @@ export function standingPlan(
 }
 
 /** The plan without what was ruled out or moved; what was done is in it, for the days of batches take that off by what was filled. */
-export const planAtTheStove = (kept: StoredPlan, decisions: readonly BatchDecision[]): Plan =>
+export const planAtTheStove = (kept: PlanContent, decisions: readonly BatchDecision[]): Plan =>
   standingPlan(
     kept,
     decisions.filter(({ decision }) => decision !== 'done'),
@@ -299,7 +302,7 @@ function standingPurchases(
  * coming. What was moved comes with the week it stands in now.
  */
 function standingPaths(
-  { plan, paths, year }: StoredPlan,
+  { plan, paths, year }: PlanContent,
   weeks: readonly PlannedWeek[],
 ): readonly PlanPath[] {
   return paths.map((path) => {

@@ -2,55 +2,32 @@ import type { ItemId } from '../../../shared/ids.ts';
 import { type JarKind, nominalMl, sizeOf } from '../../../shared/jar.ts';
 import type { Cents } from '../../../shared/money.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
-import {
-  addDays,
-  type CalendarDate,
-  mondayOf,
-  type WeekKey,
-  weekHolding,
-  weekOf,
-  weeksFrom,
-} from '../../../shared/week.ts';
+import { type CalendarDate, mondayOf, type WeekKey, weekOf } from '../../../shared/week.ts';
 import { type ItemUse, itemUses } from '../../consumption/items/item-use.ts';
 import type { YearlyTarget } from '../../consumption/yearly-target.ts';
-import { poundsByWeek, type SourceYear, sourceYears } from '../../harvest/source-years.ts';
+import type { SourceYear } from '../../harvest/source-years.ts';
 import type { ShopPackSetting } from '../../household/appetite.ts';
 import type { HouseholdFacts } from '../../household/facts.ts';
-import { latenessOf } from '../../household/ground.ts';
 import type { Item } from '../../household/item.ts';
 import { usualUnits } from '../../household/lot.ts';
 import type { Source } from '../../household/source.ts';
 import type { Supply } from '../../household/supplies.ts';
-import { gaugeCheckPlannedOn } from '../../preserving/canner.ts';
 import { freshKeeping } from '../../preserving/foods/fresh-keeping.ts';
 import { usualWeekday } from '../days/session-dates.ts';
 import { orNone } from '../lookup.ts';
-import type {
-  KitchenTime,
-  PlannedItem,
-  PlannedStages,
-  PlannedSupply,
-  PlanningYear,
-} from '../planning-year.ts';
-import { afterYear, seasonFails } from './after-year.ts';
-import { alsoFromHand, begunWhileRipe } from './begun-while-ripe.ts';
-import { canningDaysOf, lastUseWeeks } from './fruit-waits.ts';
+import type { PlannedItem, PlannedStages, PlannedSupply, PlanningYear } from '../planning-year.ts';
+import { afterYear } from './after-year.ts';
+import { alsoFromHand } from './begun-while-ripe.ts';
 import { fundAhead } from './fund-ahead.ts';
 import { wantedByHand } from './hand-target.ts';
-import type { ItemSupply } from './year-supply.ts';
 import { itemTarget } from './item-target.ts';
-import { kitchenWeeks } from './kitchen-weeks.ts';
 import { isInMonths } from './months.ts';
-import { type RecipesHere, recipesHere } from './planned-recipes.ts';
+import type { RecipesHere } from './planned-recipes.ts';
 import { leftToFetch, plannedSource, producedAtHand } from './planned-sources.ts';
-import { begunBatches } from './planned-stages.ts';
 import { yearEndUnits } from './supply-gap.ts';
-import { cropsAhead, plannedMaterial, seasonStarts, supplyWeeks, withGivers } from './supply-weeks.ts';
+import { plannedMaterial } from './supply-weeks.ts';
 import { jarsToFill, lidsToClose, noVesselGuesses, type VesselGuesses } from './vessels.ts';
-
-export const horizonWeeks = 52;
-/** The year after the horizon is looked at too: what the last week hands over depends on it. */
-const weeksLookedAt = 2 * horizonWeeks;
+import { horizonWeeks, type ItemSupply, supplyOfYear, weeksLookedAt } from './year-supply.ts';
 
 /** A household's year as the planner takes it, with what it was made from. */
 export interface HouseholdYear {
@@ -72,66 +49,26 @@ export function planningYearOf(
   vesselGuesses: VesselGuesses = noVesselGuesses,
 ): HouseholdYear {
   const { weekStartsOn: startsOn } = facts.household;
-  // Where weeks start on Sunday, a Sunday is the first day of the week to come.
-  const firstWeek = weekHolding(asOf, startsOn);
-  const firstDay = firstWeek === weekOf(asOf) ? asOf : mondayOf(firstWeek);
-  const allWeeks = weeksFrom(firstWeek, weeksLookedAt);
-  const weeks = allWeeks.slice(0, horizonWeeks);
-  const { away } = facts.daysOff;
-  const time = kitchenWeeks({ ...facts.hours, away }, allWeeks, asOf, startsOn);
-  const seasonsBySource = new Map(
-    facts.sources.map((source) => [
-      source.id,
-      sourceYears(writtenYears(source), allWeeks, latenessOf(facts.lateness, source.crop)),
-    ]),
-  );
-  const recipes = begunWhileRipe(
-    recipesHere(facts.recipes, {
-      ...facts,
-      weeks: allWeeks,
-      asOf,
-      sessionWeekday: usualWeekday(facts.hours),
-      reference,
-      gaugeCheckPlannedOn: gaugeCheckPlannedOn(asOf),
-    }),
-    facts.sources,
-    seasonsBySource,
-    allWeeks,
-  );
-  const begun = facts.recipes
-    .filter(({ id }) => recipes.planned.some((planned) => planned.id === id))
-    .flatMap((recipe) =>
-      begunBatches(recipe, facts.preparations, {
-        weeks,
-        asOf,
-        sessionWeekday: usualWeekday(facts.hours),
-        weekStartsOn: startsOn,
-        away: facts.daysOff.away,
-        timeZone: facts.household.timeZone,
-        reference,
-      }),
-    );
-  const useByItem = itemUses(facts, firstDay, weeksLookedAt);
-  const lbBySource = new Map(
-    facts.sources.map((source) => [
-      source.id,
-      poundsByWeek(seasonsBySource.get(source.id) ?? [], allWeeks, { startsOn, away }),
-    ]),
-  );
-  const waiting = {
-    weeks: allWeeks,
-    startsOn,
+  const supply = supplyOfYear({
+    household: facts.household,
+    items: facts.items,
+    packs: facts.packs,
+    recipes: facts.recipes,
+    materials: facts.materials,
+    sources: facts.sources,
+    lateness: facts.lateness,
+    canners: facts.canners,
+    hours: facts.hours,
+    daysOff: facts.daysOff,
+    preparations: facts.preparations,
     asOf,
-    away,
-    canningDays: canningDaysOf({ ...facts.hours, away }, allWeeks, startsOn, asOf),
-  };
-  const lastUseBySource = new Map(
-    facts.sources.map((source) => [
-      source.id,
-      lastUseWeeks(seasonsBySource.get(source.id) ?? [], source.useByDays, waiting),
-    ]),
-  );
-  const supplyByItem = suppliesOf(facts, recipes, { lbBySource, lastUseBySource }, time, allWeeks);
+    reference,
+  });
+  const { firstWeek, weeks, waiting, time, recipes, begun, lbBySource, lastUseBySource, supplyByItem } =
+    supply;
+  // Where weeks start on Sunday, a Sunday is the first day of the week to come.
+  const firstDay = firstWeek === weekOf(asOf) ? asOf : mondayOf(firstWeek);
+  const useByItem = itemUses(facts, firstDay, weeksLookedAt);
   const targetByItem = new Map(
     keptItems(facts).flatMap((item) => {
       const use = useByItem.get(item.id);
@@ -145,7 +82,7 @@ export function planningYearOf(
     useByItem,
     supplyByItem,
     targetByItem,
-    seasonsBySource,
+    seasonsBySource: supply.seasonsBySource,
     recipes,
     year: {
       asOf,
@@ -223,81 +160,6 @@ function freshSupply(supply: Supply, { shelfLives }: ReferenceTables): PlannedSu
 /** What is planned for; what is no longer kept is only eaten down. */
 const keptItems = ({ items }: HouseholdFacts): readonly Item[] =>
   items.filter(({ retiredOn }) => retiredOn === null);
-
-/** The household's windows end on the day after the last; the harvest core names the last day. */
-export const writtenYears = (source: Source) =>
-  source.windows.map((window) => ({
-    year: window.year,
-    beginsOn: window.beginsOn,
-    endsOn: addDays(window.endsOn, -1),
-    mostActive:
-      window.mostActive === null
-        ? null
-        : { from: window.mostActive.fromOn, to: addDays(window.mostActive.untilOn, -1) },
-    lbPerWeek: window.lbPerWeek,
-    usualLbPerWeek: window.usualLbPerWeek ?? window.lbPerWeek,
-    firstPickedOn: window.firstPickedOn,
-  }));
-
-function suppliesOf(
-  facts: HouseholdFacts,
-  { planned }: RecipesHere,
-  {
-    lbBySource,
-    lastUseBySource,
-  }: Readonly<Record<'lbBySource' | 'lastUseBySource', ReadonlyMap<Source['id'], readonly number[]>>>,
-  time: KitchenTime,
-  weeks: readonly WeekKey[],
-): ReadonlyMap<ItemId, ItemSupply> {
-  const crops = cropsAhead(
-    facts.sources.map(({ id, crop, useByDays }) => ({
-      crop,
-      useByDays,
-      lbByWeek: lbBySource.get(id) ?? [],
-      lastUseWeekByWeek: lastUseBySource.get(id) ?? [],
-    })),
-  );
-  const there = new Set(facts.materials.filter(({ waiting }) => waiting > 0).map(({ id }) => id));
-  return new Map(
-    facts.items.map((item): [ItemId, ItemSupply] => {
-      if (item.retiredOn === null && orNone(facts.packs.get(item.id)?.length) > 0) {
-        const nextWeek = weeks[1] ?? null;
-        return [
-          item.id,
-          {
-            canArrive: weeks.map(() => true),
-            nextSupplyWeek: nextWeek,
-            nextSeasonWeek: nextWeek,
-            seasonAfterWeek: null,
-            failsChance: 0,
-            by: 'bought',
-          },
-        ];
-      }
-      const ways = withGivers(
-        planned.filter((recipe) => recipe.itemId === item.id),
-        planned,
-        there,
-      );
-      const canArrive = supplyWeeks(ways, crops, time.maxSessionsByWeek);
-      const [season, after] = seasonStarts(canArrive);
-      return [
-        item.id,
-        {
-          canArrive,
-          nextSupplyWeek: weeks[canArrive.indexOf(true)] ?? null,
-          nextSeasonWeek: season === undefined ? null : (weeks[season] ?? null),
-          seasonAfterWeek: after === undefined ? null : (weeks[after] ?? null),
-          failsChance: seasonFails(
-            ways,
-            facts.sources.map((source) => ({ ...source, lbByWeek: lbBySource.get(source.id) ?? [] })),
-          ),
-          by: 'made',
-        },
-      ];
-    }),
-  );
-}
 
 function plannedItem(
   facts: HouseholdFacts,

@@ -14,7 +14,8 @@ import { noneBeyond } from '../lookup.ts';
 import type { AskOutlook } from '../make-plan.ts';
 import { afterFilling, setAsideLongest } from '../model/emergency-shelf.ts';
 import { type SupplyTime, supplyTimes } from './after-year.ts';
-import { type HouseholdYear, horizonWeeks } from './household-year.ts';
+import type { HouseholdYear } from './household-year.ts';
+import { horizonWeeks } from './year-supply.ts';
 
 /** A plan's path of one item, and the week its first entry stands for. */
 export interface PathFrom {

@@ -4,9 +4,9 @@ import type { CropRisk } from '../../consumption/reserve.ts';
 import { type YearlyTarget, yearlyTarget } from '../../consumption/yearly-target.ts';
 import type { HouseholdFacts } from '../../household/facts.ts';
 import type { Item } from '../../household/item.ts';
-import type { ItemSupply } from './year-supply.ts';
 import type { RecipesHere } from './planned-recipes.ts';
 import { gapToBridge } from './supply-gap.ts';
+import type { ItemSupply } from './year-supply.ts';
 
 interface Growing {
   readonly recipes: RecipesHere;

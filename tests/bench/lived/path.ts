@@ -3,7 +3,7 @@ import { mondayOf } from '../../../shared/week.ts';
 import { poundsByWeek, sourceYears } from '../../../src/harvest/source-years.ts';
 import type { Source } from '../../../src/household/source.ts';
 import { entry } from '../../../src/planning/lookup.ts';
-import { writtenYears } from '../../../src/planning/year/household-year.ts';
+import { writtenYears } from '../../../src/planning/year/year-supply.ts';
 import { drawNormal } from '../../../src/shelf/draws.ts';
 import { type LivedHousehold, shiftedDates, useSpan } from './household.ts';
 import { factorAround, luckOf, wholeBetween } from './luck.ts';

@@ -33,7 +33,7 @@ const plan = async (): Promise<Plan> => {
     gap: 0.05,
   });
   if (answer.outcome !== 'planned') throw new Error(`expected a plan; found ${answer.outcome}`);
-  const { factsVersion } = loaded.facts.household;
+  const { version: factsVersion } = loaded.facts;
   await keepPlan(pages.db, quinceYard, { year: loaded.year, factsVersion, answer, at: noon + plansMade });
   return answer.plan;
 };
