@@ -26,8 +26,9 @@ export const remembering = <Asked extends readonly unknown[], Answered>(
 };
 
 /**
- * Answers from memory as long as each part of the question is the very same object or value as the last time. The answer is kept with the
- * part `by`, and goes when nobody has that part any more: many households have an answer each.
+ * Answers from memory as long as each part of the question is the very same object or value as the last time, or a list or set of
+ * the very same ones. The answer is kept with the part `by`, and goes when nobody has that part any more: many households have an
+ * answer each.
  */
 export const whileTheSame = <Part extends string, Parts extends Readonly<Record<Part, object>>, Answered>(
   by: Part,
@@ -46,6 +47,18 @@ export const whileTheSame = <Part extends string, Parts extends Readonly<Record<
 const areSame = <Parts extends object>(one: Parts, other: Parts): boolean => {
   const names = Object.keys(one) as (keyof Parts)[];
   return (
-    names.length === Object.keys(other).length && names.every((name) => Object.is(one[name], other[name]))
+    names.length === Object.keys(other).length && names.every((name) => isSamePart(one[name], other[name]))
+  );
+};
+
+const isSamePart = (one: unknown, other: unknown): boolean => {
+  if (Object.is(one, other)) return true;
+  if (Array.isArray(one) && Array.isArray(other))
+    return one.length === other.length && one.every((each, at) => Object.is(each, other[at]));
+  return (
+    one instanceof Set &&
+    other instanceof Set &&
+    one.size === other.size &&
+    [...one].every((each) => other.has(each))
   );
 };

@@ -1,3 +1,4 @@
+import { remembering } from '../../shared/remembering.ts';
 import {
   addDays,
   type CalendarDate,
@@ -37,7 +38,7 @@ export const assumedSchoolHolidays = (year: number): DaySpan[] => [
 const millisecondsPerDay = 86_400_000;
 
 /** Days since 1 January 1970, so that spans of years can be walked without parsing every date. */
-export const dayNumber = (date: CalendarDate): number => Date.parse(date) / millisecondsPerDay;
+export const dayNumber = remembering((date: CalendarDate): number => Date.parse(date) / millisecondsPerDay);
 
 interface WeekFacts {
   readonly month: MonthNumber;

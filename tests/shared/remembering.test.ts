@@ -33,11 +33,47 @@ test('an answer stands while every part of the question is the very same, and no
   expect(answer({ recipes, canners })).toBe('2 1');
   expect(answer({ canners, recipes })).toBe('2 1');
   expect(asked).toBe(1);
-  // The same words in another list are another part, and so is a part that was not there.
+  // A list of the very same things is the same list; a shorter one is not, nor is a part that was not there.
   expect(answer({ recipes, canners: [...canners] })).toBe('2 1');
+  expect(asked).toBe(1);
   expect(answer({ recipes, canners: [] })).toBe('2 0');
   expect(answer({ recipes, canners: [], day: '2026-08-17' })).toBe('2 0');
+  expect(answer({ recipes, canners: [], day: '2026-08-18' })).toBe('2 0');
   expect(asked).toBe(4);
+});
+
+test('things in a list are the very same, not alike; of a set their order says nothing', () => {
+  let asked = 0;
+  const pot = { name: 'tall pot' };
+  const jar = { name: 'pint' };
+  const answer = whileTheSame(
+    'pots',
+    ({ pots, days }: { pots: readonly object[]; days: ReadonlySet<string> }) => {
+      asked += 1;
+      return pots.length + days.size;
+    },
+  );
+  const pots = [pot, jar];
+  expect(answer({ pots, days: new Set(['Monday', 'Friday']) })).toBe(4);
+  expect(answer({ pots, days: new Set(['Friday', 'Monday']) })).toBe(4);
+  expect(asked).toBe(1);
+  expect(answer({ pots, days: new Set(['Friday', 'Sunday']) })).toBe(4);
+  expect(answer({ pots, days: new Set(['Friday']) })).toBe(3);
+  expect(asked).toBe(3);
+  const inList = whileTheSame(
+    'days',
+    ({ pots: all }: { pots: readonly object[]; days: ReadonlySet<string> }) => {
+      asked += 1;
+      return all.length;
+    },
+  );
+  const days = new Set<string>();
+  inList({ pots: [pot, jar], days });
+  inList({ pots: [pot, jar], days });
+  expect(asked).toBe(4);
+  inList({ pots: [jar, pot], days });
+  inList({ pots: [{ ...pot }, jar], days });
+  expect(asked).toBe(6);
 });
 
 test('two households are answered each from its own memory', () => {

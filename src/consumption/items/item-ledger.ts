@@ -3,8 +3,8 @@ import type { LotId } from '../../../shared/ids.ts';
 import { addDays, type CalendarDate, dateInZone, firstOf, lastOf } from '../../../shared/week.ts';
 import type { HouseholdFacts } from '../../household/facts.ts';
 import type { Item } from '../../household/item.ts';
-import type { JarEvent } from '../../household/ledger.ts';
-import { usualUnits } from '../../household/lot.ts';
+import type { CountOfItem, JarEvent } from '../../household/ledger.ts';
+import { type LotOnShelf, usualUnits } from '../../household/lot.ts';
 import { eatenBeforeReason, pastUseReason } from '../../household/paper-record.ts';
 import type { DaySpan } from '../household-calendar.ts';
 import type { CheckedTakings } from '../recording-habit.ts';
@@ -34,20 +34,28 @@ interface LotInBook {
   readonly standsFrom: CalendarDate;
 }
 
-/** Events of one item without what was reversed, in the order they were recorded. */
-export function itemLedger(
-  facts: HouseholdFacts,
-  item: Item,
-  events: readonly JarEvent[],
-  asOf: CalendarDate,
-): ItemLedger {
-  const zone = facts.household.timeZone;
+/** What the ledger of one item is read from. */
+export interface LedgerAsked {
+  readonly item: Item;
+  /** Events of the item without what was reversed, in the order they were recorded. */
+  readonly events: readonly JarEvent[];
+  /** The item's lots and shelf counts. */
+  readonly lots: readonly Pick<LotOnShelf, 'id' | 'readyFrom'>[];
+  readonly counts: readonly CountOfItem[];
+  readonly timeZone: string;
+  /** "We have recorded since …", as the household said it. */
+  readonly saidSince: CalendarDate | null;
+  readonly asOf: CalendarDate;
+}
+
+export function itemLedger(asked: LedgerAsked): ItemLedger {
+  const { item, events, counts, timeZone: zone, asOf } = asked;
   const unitsOf = (event: JarEvent) => usualUnits(item, event.jarKind, event.units);
-  const inBook = lotsInBook(facts, events, zone);
+  const readyFrom = new Map(asked.lots.map((lot) => [lot.id, lot.readyFrom]));
+  const inBook = lotsInBook(readyFrom, events, zone);
   const takings = events.filter((event) => event.kind === 'taken' && event.trainsUse);
-  const counts = facts.counts.filter((count) => count.itemId === item.id);
   const recordedSince = recordingBegins({
-    saidSince: facts.household.recordedSince,
+    saidSince: asked.saidSince,
     takings: takings
       .filter(({ reason }) => reason !== pastUseReason)
       .map((event) => writtenDown(event, zone)),
@@ -55,8 +63,8 @@ export function itemLedger(
     countedOn: counts.map((count) => count.countedOn),
     inBookFrom: [...inBook.values()].map((lot) => lot.standsFrom),
   });
-  const onPaper = [...pastUseSpans(events), ...eatenBeforeSpans(facts, events)];
-  const paperCountings = eatenBeforeCountings(facts, events, unitsOf);
+  const onPaper = [...pastUseSpans(events), ...eatenBeforeSpans(readyFrom, events)];
+  const paperCountings = eatenBeforeCountings(readyFrom, events, unitsOf);
   const live: readonly DaySpan[] =
     recordedSince === null ? [] : [{ from: recordedSince, until: addDays(asOf, 1) }];
   const from = firstOf([...live, ...onPaper].map((span) => span.from));
@@ -92,7 +100,10 @@ export function itemLedger(
 }
 
 /** Days on which somebody wrote down something as it happened; what takes stock of the past shows no rhythm of recording. */
-export function daysOfRecording(facts: HouseholdFacts, events: readonly JarEvent[]): readonly CalendarDate[] {
+export function daysOfRecording(
+  facts: Pick<HouseholdFacts, 'household' | 'counts'>,
+  events: readonly JarEvent[],
+): readonly CalendarDate[] {
   const zone = facts.household.timeZone;
   return [
     ...events
@@ -122,11 +133,10 @@ const showsRecording = (event: JarEvent, inBook: ReadonlyMap<LotId, LotInBook>):
  * something of it was said to be gone.
  */
 function lotsInBook(
-  facts: HouseholdFacts,
+  readyFrom: ReadonlyMap<LotId, CalendarDate>,
   events: readonly JarEvent[],
   zone: string,
 ): ReadonlyMap<LotId, LotInBook> {
-  const readyFrom = new Map(facts.lots.map((lot) => [lot.id, lot.readyFrom]));
   return new Map(
     [...groupedBy(events, (event) => event.lotId)].flatMap(([lotId, ofLot]): [LotId, LotInBook][] => {
       const came = ofLot.find(isArrival);
@@ -163,27 +173,33 @@ interface EatenBefore {
   readonly since: CalendarDate;
 }
 
-const eatenBefore = (facts: HouseholdFacts, events: readonly JarEvent[]): readonly EatenBefore[] =>
+const eatenBefore = (
+  readyFrom: ReadonlyMap<LotId, CalendarDate>,
+  events: readonly JarEvent[],
+): readonly EatenBefore[] =>
   events
     .filter(({ reason }) => reason === eatenBeforeReason)
     .map((event) => {
-      const ready = facts.lots.find(({ id }) => id === event.lotId)?.readyFrom ?? event.occurredOn;
+      const ready = readyFrom.get(event.lotId) ?? event.occurredOn;
       return { event, since: firstOf([ready, event.occurredOn]) ?? ready };
     });
 
-const eatenBeforeSpans = (facts: HouseholdFacts, events: readonly JarEvent[]): readonly DaySpan[] =>
-  eatenBefore(facts, events).map(({ event, since }) => ({
+const eatenBeforeSpans = (
+  readyFrom: ReadonlyMap<LotId, CalendarDate>,
+  events: readonly JarEvent[],
+): readonly DaySpan[] =>
+  eatenBefore(readyFrom, events).map(({ event, since }) => ({
     from: since,
     until: addDays(event.occurredOn, 1),
   }));
 
 /** "Put up 30 in August, 8 left": what all lots said so on one day lost since the first of them was put up. */
 const eatenBeforeCountings = (
-  facts: HouseholdFacts,
+  readyFrom: ReadonlyMap<LotId, CalendarDate>,
   events: readonly JarEvent[],
   unitsOf: (event: JarEvent) => number,
 ): readonly ShelfCounting[] =>
-  [...groupedBy(eatenBefore(facts, events), ({ event }) => event.occurredOn)].map(([on, said]) => {
+  [...groupedBy(eatenBefore(readyFrom, events), ({ event }) => event.occurredOn)].map(([on, said]) => {
     const lots = new Set(said.map(({ event }) => event.lotId));
     return {
       on,

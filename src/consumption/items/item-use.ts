@@ -1,7 +1,8 @@
 import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { ItemId } from '../../../shared/ids.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import { addMonths, type CalendarDate, lastOf, type WeekKey, yearOf } from '../../../shared/week.ts';
-import type { DeclaredUseSetting } from '../../household/appetite.ts';
+import type { DeclaredUseSetting, OccasionSetting, OrdinaryUse } from '../../household/appetite.ts';
 import type { HouseholdFacts } from '../../household/facts.ts';
 import type { Item } from '../../household/item.ts';
 import { declareUse } from '../declared-use.ts';
@@ -30,30 +31,64 @@ export interface ItemUse {
   readonly forecast: UseForecast | null;
 }
 
-/** How much of each item is eaten: from what was said, what was taken, and what the counts of the shelf showed. */
+/**
+ * How much of each item is eaten: from what was said, what was taken, and what the counts of the shelf showed. What nothing new is
+ * known of is answered from memory: a jar taken changes the use of one item out of forty.
+ */
 export function itemUses(
   facts: HouseholdFacts,
   asOf: CalendarDate,
   horizonWeeks: number,
 ): ReadonlyMap<ItemId, ItemUse> {
-  const calendar = calendarOf(facts, asOf);
+  const calendar = calendarOf({ daysOff: facts.daysOff, asOf });
   const standing = facts.events.filter((event) => event.kind !== 'reversed' && !event.isReversed);
   const eventsByItem = groupedBy(standing, (event) => event.itemId);
+  const lotsByItem = groupedBy(facts.lots, (lot) => lot.itemId);
+  const countsByItem = groupedBy(facts.counts, (count) => count.itemId);
+  const occasionsByItem = groupedBy(facts.occasions, (occasion) => occasion.itemId);
   const silent = silentWeeks(daysOfRecording(facts, standing), asOf);
   const seen = facts.items.map((item) => ({
     item,
-    ledger: itemLedger(facts, item, eventsByItem.get(item.id) ?? [], asOf),
+    ledger: ledgerOf({
+      item,
+      events: eventsByItem.get(item.id) ?? [],
+      lots: lotsByItem.get(item.id) ?? [],
+      counts: countsByItem.get(item.id) ?? [],
+      timeZone: facts.household.timeZone,
+      saidSince: facts.household.recordedSince,
+      asOf,
+    }),
   }));
   const share = tappedShare(seen.map(({ ledger }) => ledger.checked));
   return new Map(
     seen.map(({ item, ledger }) => [
       item.id,
-      useOf(facts, item, ledger, { calendar, silent, share, asOf, horizonWeeks }),
+      useOf({
+        item,
+        ledger,
+        said: facts.declaredUses.get(item.id) ?? null,
+        byMonth: facts.seasonMultipliers.get(item.id) ?? null,
+        occasions: occasionsByItem.get(item.id) ?? [],
+        ordinary: facts.ordinaryUse.get(item.id) ?? null,
+        calendar,
+        silent,
+        share,
+        asOf,
+        horizonWeeks,
+      }),
     ]),
   );
 }
 
-interface Setting {
+/** What the use of one item is worked out from. */
+interface UseAsked {
+  readonly item: Item;
+  readonly ledger: ItemLedger;
+  readonly said: DeclaredUseSetting | null;
+  /** Twelve multipliers of use, January first. */
+  readonly byMonth: readonly number[] | null;
+  readonly occasions: readonly OccasionSetting[];
+  readonly ordinary: OrdinaryUse | null;
   readonly calendar: HouseholdCalendar;
   readonly silent: ReadonlySet<WeekKey>;
   readonly share: number;
@@ -61,10 +96,11 @@ interface Setting {
   readonly horizonWeeks: number;
 }
 
-function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: Setting): ItemUse {
-  const { asOf, horizonWeeks, calendar } = setting;
-  const said = facts.declaredUses.get(item.id) ?? null;
-  const dated = datedUnits(facts, item.id, asOf);
+const ledgerOf = whileTheSame('item', itemLedger);
+
+const useOf = whileTheSame('item', (asked: UseAsked): ItemUse => {
+  const { said, ledger, ordinary, calendar, asOf, horizonWeeks } = asked;
+  const dated = datedUnits(asked.occasions, asOf);
   const nothing = {
     declared: said,
     declaredPerWeek: 0,
@@ -74,9 +110,8 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
     recordedSince: ledger.recordedSince,
     forecast: null,
   };
-  const start = startOf(facts, item, dated, asOf, calendar);
+  const start = startOf(asked, dated);
   if (start === null) return nothing;
-  const ordinary = facts.ordinaryUse.get(item.id);
   const history =
     ledger.from === null
       ? []
@@ -86,8 +121,8 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
           asOf,
           occasions: dated.filter((occasion) => occasion.kind === 'occasion'),
           away: calendar.away,
-          silent: setting.silent,
-          tappedShare: setting.share,
+          silent: asked.silent,
+          tappedShare: asked.share,
         }).map((week) => (ordinary?.weeks.has(week.week) ? { ...week, isOrdinary: true as const } : week));
   if (start.isAssumed && !isSeenToBeEaten(history)) return { ...nothing, history };
   return {
@@ -105,18 +140,13 @@ function useOf(facts: HouseholdFacts, item: Item, ledger: ItemLedger, setting: S
       calendar,
     ),
   };
-}
+});
 
 /** What learning starts from: the household's word, else what items are like; null for what it says is not eaten. */
 function startOf(
-  facts: HouseholdFacts,
-  item: Item,
+  { item, said, byMonth, asOf, calendar }: UseAsked,
   occasions: ItemUse['dated'],
-  asOf: CalendarDate,
-  calendar: HouseholdCalendar,
 ): DeclaredUse | null {
-  const said = facts.declaredUses.get(item.id) ?? null;
-  const byMonth = facts.seasonMultipliers.get(item.id) ?? null;
   if (said === null) return assumedUse(byMonth === null ? allYear : { kind: 'by-month', byMonth }, occasions);
   if (said.amount === 0) return null;
   const declared = declareUse(
@@ -140,14 +170,19 @@ const isSeenToBeEaten = (history: readonly WeekOfUse[]): boolean =>
   history.some(({ taken }) => taken > 0) &&
   history.reduce((sum, { exposure }) => sum + exposure, 0) >= leastWeeksSeen;
 
+interface CalendarAsked {
+  readonly daysOff: HouseholdFacts['daysOff'];
+  readonly asOf: CalendarDate;
+}
+
 /** School holidays that nobody entered are assumed, so that "school weeks only" means something from the first day. */
-const calendarOf = ({ daysOff }: HouseholdFacts, asOf: CalendarDate): HouseholdCalendar => {
+const calendarOf = whileTheSame('daysOff', ({ daysOff, asOf }: CalendarAsked): HouseholdCalendar => {
   const spans = (off: typeof daysOff.away) =>
     off.map(({ fromOn, untilOn }) => ({ from: fromOn, until: untilOn }));
   const entered = spans(daysOff.schoolHolidays);
   const assumed = [-1, 0, 1, 2].flatMap((step) => assumedSchoolHolidays(yearOf(asOf) + step));
   return { away: spans(daysOff.away), schoolHolidays: entered.length > 0 ? entered : assumed };
-};
+});
 
 /** Years after its first in which a yearly occasion is looked at: since then, and at least from last year to the year after next. */
 const yearsOf = (first: number, thisYear: number): readonly number[] => {
@@ -156,11 +191,8 @@ const yearsOf = (first: number, thisYear: number): readonly number[] => {
 };
 
 /** Dated units up to two years ahead; a yearly one falls on its day each year. */
-function datedUnits(facts: HouseholdFacts, itemId: ItemId, asOf: CalendarDate): ItemUse['dated'] {
-  return facts.occasions
-    .filter((occasion) => occasion.itemId === itemId)
-    .flatMap(({ on, units, note, kind, isYearly }) => {
-      const steps = isYearly ? yearsOf(yearOf(on), yearOf(asOf)) : [0];
-      return steps.map((step) => ({ on: addMonths(on, 12 * step), units, name: note, kind }));
-    });
-}
+const datedUnits = (occasions: readonly OccasionSetting[], asOf: CalendarDate): ItemUse['dated'] =>
+  occasions.flatMap(({ on, units, note, kind, isYearly }) => {
+    const steps = isYearly ? yearsOf(yearOf(on), yearOf(asOf)) : [0];
+    return steps.map((step) => ({ on: addMonths(on, 12 * step), units, name: note, kind }));
+  });

@@ -232,3 +232,79 @@ describe('dated units', () => {
     expect(datesOf({ itemId: 'oats', isYearly: false })).toEqual([]);
   });
 });
+
+describe('of two things on one shelf', () => {
+  const count = (itemId: string, countedUnits: number) => ({
+    itemId,
+    countedOn: '2026-06-10',
+    countedUnits,
+  });
+
+  test('what was counted of one says nothing of the other', () => {
+    const old = { events: [event('put up', 20, asDate('2026-01-07'), { writtenOn: '2026-05-01' })] };
+    expect(useOf({ ...old, counts: [count('salsa', 19)] }).recordedSince).toBe('2026-05-01');
+    expect(useOf({ ...old, counts: [count('oats', 19)] }).recordedSince).toBeNull();
+  });
+});
+
+describe('of what was looked at before', () => {
+  const known = {
+    household: { timeZone: 'America/Denver', recordedSince: null as string | null },
+    items,
+    events: [...weekly(), ...weekly().map((each) => ({ ...each, itemId: 'oats', lotId: 'sack' }))],
+    counts: [] as object[],
+    lots: [] as object[],
+    declaredUses: new Map([[salsa, say(1)]]) as ReadonlyMap<unknown, object>,
+    seasonMultipliers: new Map() as ReadonlyMap<unknown, readonly number[]>,
+    ordinaryUse: new Map() as ReadonlyMap<unknown, object>,
+    occasions: [] as object[],
+    daysOff: { away: [] as object[], schoolHolidays: [] as object[] },
+  };
+  /** A use without its functions, so that two can be held against each other. */
+  const said = (use: unknown) => JSON.stringify(use);
+  const fresh = (facts: object) => usesOf(structuredClone(facts)).get(salsa);
+
+  test('it is the very same use while nothing new is known of it', () => {
+    const before = usesOf(known);
+    const after = usesOf({
+      ...known,
+      events: [...known.events, event('taken', -1, asDate('2026-06-16'))],
+    });
+    expect(after.get('oats' as ItemId)).toBe(before.get('oats' as ItemId));
+    expect(after.get(salsa)).not.toBe(before.get(salsa));
+    expect(after.get(salsa)?.history.at(-1)?.taken).toBe(1);
+  });
+
+  test.each([
+    ['a jar taken', { events: [...known.events, event('taken', -3, asDate('2026-06-16'))] }],
+    ['a taking undone', { events: known.events.slice(0, 20) }],
+    ['a count', { counts: [{ itemId: salsa, countedOn: '2026-06-10', countedUnits: 5 }] }],
+    ['a day from which all is recorded', { household: { ...known.household, recordedSince: '2026-03-02' } }],
+    ['another word', { declaredUses: new Map([[salsa, say(9, { restartsFilter: true })]]) }],
+    ['a season', { seasonMultipliers: new Map([[salsa, [0, 0, 0, 1, 2, 3, 3, 2, 1, 0, 0, 0]]]) }],
+    [
+      'ordinary weeks',
+      { ordinaryUse: new Map([[salsa, { weeks: new Set(['2026-W20']), isAllYearAlike: true }]]) },
+    ],
+    [
+      'an occasion',
+      {
+        occasions: [
+          { itemId: salsa, on: '2026-07-04', units: 6, note: '', kind: 'occasion', isYearly: true },
+        ],
+      },
+    ],
+    [
+      'weeks away',
+      { daysOff: { ...known.daysOff, away: [{ fromOn: '2026-04-01', untilOn: '2026-05-01' }] } },
+    ],
+    ['another jar', { items: [{ ...items[0], usualJar: 'quart/regular' }, items[1]] }],
+    ['a lot ready later', { lots: [{ id: 'lot', itemId: salsa, readyFrom: '2026-03-02' }] }],
+  ] as const)('%s is known at once', (_what, change) => {
+    const changed = { ...known, ...change };
+    usesOf(known);
+    expect(said(usesOf(changed).get(salsa))).toBe(said(fresh(changed)));
+    expect(said(usesOf(known).get(salsa))).toBe(said(fresh(known)));
+    expect(said(fresh(changed))).not.toBe(said(fresh(known)));
+  });
+});
