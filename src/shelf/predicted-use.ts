@@ -13,29 +13,37 @@ import type { PredictedUse } from './shelf-projection.ts';
  */
 export function predictedUse(forecast: UseForecast): PredictedUse {
   const { belief, weeks } = forecast;
+  const occasions = Float64Array.from(weeks, (week) => week.occasions);
+  const ordinaryWeeks = weeks.map((week) => week.ordinaryWeeks);
+  const blocks = Array.from({ length: Math.ceil(weeks.length / weeksInBlock) }, (_, block) =>
+    ordinaryWeeks.slice(block * weeksInBlock, (block + 1) * weeksInBlock),
+  );
+  const isSteadierTogether = belief.blockDispersion < belief.dispersion * (1 - 1e-9);
+  // Thousands of courses are drawn of one use: nothing is made for each of its weeks that all courses share.
+  const addApart = (wanted: Float64Array, rate: number, random: Random): void => {
+    for (let week = 0; week < wanted.length; week += 1) {
+      const ordinary = ordinaryWeeks[week] ?? 0;
+      if (ordinary > 0)
+        wanted[week] = (wanted[week] ?? 0) + drawCount(rate * ordinary, belief.dispersion, random);
+    }
+  };
+  const addTogether = (wanted: Float64Array, rate: number, random: Random): void => {
+    let first = 0;
+    for (const block of blocks) {
+      const dealt = drawApart(rate, block, belief, random);
+      for (let at = 0; at < block.length; at += 1)
+        wanted[first + at] = (wanted[first + at] ?? 0) + (dealt[at] ?? 0);
+      first += block.length;
+    }
+  };
   return {
     weeklyMean: forecast.weeklyMean,
     totalOver: forecast.totalOver,
     drawWeeks: (random) => {
       const rate = drawRate(forecast, random);
-      const wanted = new Float64Array(weeks.length);
-      const isSteadierTogether = belief.blockDispersion < belief.dispersion * (1 - 1e-9);
-      for (let first = 0; first < weeks.length; first += weeksInBlock) {
-        const block = weeks.slice(first, first + weeksInBlock);
-        const dealt = isSteadierTogether
-          ? drawApart(
-              rate,
-              block.map((ahead) => ahead.ordinaryWeeks),
-              belief,
-              random,
-            )
-          : block.map(({ ordinaryWeeks }) =>
-              ordinaryWeeks > 0 ? drawCount(rate * ordinaryWeeks, belief.dispersion, random) : 0,
-            );
-        block.forEach(({ occasions }, at) => {
-          wanted[first + at] = occasions + (dealt[at] ?? 0);
-        });
-      }
+      const wanted = occasions.slice();
+      if (isSteadierTogether) addTogether(wanted, rate, random);
+      else addApart(wanted, rate, random);
       return wanted;
     },
   };

@@ -39,7 +39,11 @@ export function projectShelf(ahead: ShelfAhead, simulation: Simulation = usualSi
   const lasting =
     ahead.supplyTimes === undefined || ahead.nextSupplyWeek === null
       ? chanceBefore(shelf, shelf.nextSupply, ahead.use, () => played)
-      : chanceInDoubt(ahead, shelf.nextSupply, ahead.supplyTimes, simulation);
+      : chanceInDoubt(
+          ahead,
+          { shelf, played: exact ? null : played },
+          { times: ahead.supplyTimes, simulation },
+        );
   const weeks = weekByWeek(shelf, played);
   return {
     asOf: ahead.asOf,
@@ -64,21 +68,22 @@ const chanceBefore = (
 /** The same where it is in doubt when the next supply comes: until it does, nothing of what it would bring is there. */
 function chanceInDoubt(
   ahead: ShelfAhead,
-  nextSupply: number,
-  times: NonNullable<ShelfAhead['supplyTimes']>,
-  simulation: Simulation,
+  { shelf, played }: { readonly shelf: ShelfInWeeks; readonly played: PlayedWeeks | null },
+  {
+    times,
+    simulation,
+  }: { readonly times: NonNullable<ShelfAhead['supplyTimes']>; readonly simulation: Simulation },
 ): number {
-  const untilThen = shelfInWeeks({
-    ...ahead,
-    incoming: ahead.incoming.filter(({ week }) => week < (ahead.nextSupplyWeek ?? week)),
-  });
-  let played: PlayedWeeks | null = null;
+  const before = ahead.incoming.filter(({ week }) => week < (ahead.nextSupplyWeek ?? week));
+  const isAsItStands = before.length === ahead.incoming.length;
+  const untilThen = isAsItStands ? shelf : shelfInWeeks({ ...ahead, incoming: before });
+  let playedUntilThen = isAsItStands ? played : null;
   const simulated = (): PlayedWeeks => {
-    played ??= simulatedWeeks(untilThen, ahead.use, simulation);
-    return played;
+    playedUntilThen ??= simulatedWeeks(untilThen, ahead.use, simulation);
+    return playedUntilThen;
   };
   return times.reduce((sum, { weeksLater, chance }) => {
-    const comes = Math.min(untilThen.weeks.length, Math.max(0, nextSupply + weeksLater));
+    const comes = Math.min(untilThen.weeks.length, Math.max(0, shelf.nextSupply + weeksLater));
     return sum + chance * chanceBefore(untilThen, comes, ahead.use, simulated);
   }, 0);
 }

@@ -73,7 +73,19 @@ export function planningYearOf(
     keptItems(facts).flatMap((item) => {
       const use = useByItem.get(item.id);
       const supply = supplyByItem.get(item.id);
-      const target = use && supply ? itemTarget(facts, item, use, supply, { recipes, lbBySource }) : null;
+      const target =
+        use && supply
+          ? itemTarget({
+              item,
+              use,
+              supply,
+              recipes,
+              lbBySource,
+              sources: facts.sources,
+              discardCeilingMonths: facts.household.discardCeilingMonths,
+              byHand: facts.handTargets.get(item.id)?.units ?? null,
+            })
+          : null;
       return target === null ? [] : [[item.id, target] as const];
     }),
   );

@@ -1,4 +1,5 @@
 import type { SourceId } from '../../../shared/ids.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import type { ItemUse } from '../../consumption/items/item-use.ts';
 import type { CropRisk } from '../../consumption/reserve.ts';
 import { type YearlyTarget, yearlyTarget } from '../../consumption/yearly-target.ts';
@@ -8,19 +9,22 @@ import type { RecipesHere } from './planned-recipes.ts';
 import { gapToBridge } from './supply-gap.ts';
 import type { ItemSupply } from './year-supply.ts';
 
-interface Growing {
+/** What the yearly target of an item is worked out from. */
+export interface TargetAsked {
+  readonly item: Item;
+  readonly use: ItemUse;
+  readonly supply: ItemSupply;
   readonly recipes: RecipesHere;
   readonly lbBySource: ReadonlyMap<SourceId, readonly number[]>;
+  readonly sources: HouseholdFacts['sources'];
+  readonly discardCeilingMonths: number;
+  /** Units that somebody said instead; null where nobody did. */
+  readonly byHand: number | null;
 }
 
 /** The yearly target of an item and its parts; null for what nobody says, or was seen, to eat. */
-export function itemTarget(
-  facts: HouseholdFacts,
-  item: Item,
-  use: ItemUse,
-  supply: ItemSupply,
-  growing: Growing,
-): YearlyTarget | null {
+export const itemTarget = whileTheSame('use', (asked: TargetAsked): YearlyTarget | null => {
+  const { item, use, supply, byHand } = asked;
   const { forecast } = use;
   if (forecast === null) return null;
   const isBought = supply.by === 'bought';
@@ -31,22 +35,22 @@ export function itemTarget(
     longestGapWeeks: forecast.weeks
       .slice(gap.first, gap.first + gap.weeks)
       .reduce((sum, week) => sum + week.ordinaryWeeks, 0),
-    crop: isBought ? null : riskOf(facts, item, growing),
+    crop: isBought ? null : riskOf(asked),
     keepsWeeks: Math.floor(item.bestQualityDays / 7),
-    discardAfterWeeks: isBought ? null : Math.floor((facts.household.discardCeilingMonths * 52) / 12),
-    byHand: facts.handTargets.get(item.id)?.units ?? null,
+    discardAfterWeeks: isBought ? null : Math.floor((asked.discardCeilingMonths * 52) / 12),
+    byHand,
   });
-}
+});
 
 /** The risk of the source that gives most of the crops an item is made from. */
-function riskOf(facts: HouseholdFacts, item: Item, { recipes, lbBySource }: Growing): CropRisk | null {
+function riskOf({ item, recipes, lbBySource, sources }: TargetAsked): CropRisk | null {
   const crops = new Set(
     recipes.planned
       .filter((recipe) => recipe.itemId === item.id)
       .flatMap((recipe) => recipe.produce.map(({ crop }) => crop)),
   );
   const poundsOf = (id: SourceId) => (lbBySource.get(id) ?? []).reduce((sum, lb) => sum + lb, 0);
-  const [main] = facts.sources
+  const [main] = sources
     .filter((source) => crops.has(source.crop))
     .sort((one, other) => poundsOf(other.id) - poundsOf(one.id));
   return main ?? null;
