@@ -58,15 +58,23 @@ const look = browser();
 const taker = browser();
 const open = (url: string) => look({ url });
 
-/** One jar is taken as the form of the shelf has it. */
-async function takeOne(): Promise<void> {
-  const { body } = await taker({ url: '/shelf' });
-  const [, form = ''] = body.match(/action="(\/shelf\/[^"]+\/takes)"/) ?? [];
+const send = async (body: string, form: string, more: Readonly<Record<string, string>>): Promise<void> => {
   const { action, values } = formOf(body, form);
-  const payload = new URLSearchParams({ ...values, outcome: 'took-one' }).toString();
+  const payload = new URLSearchParams({ ...values, ...more }).toString();
   const { statusCode } = await taker({ url: action, payload });
-  if (statusCode !== 303) throw new Error(`expected a take to be answered by 303; found ${statusCode}`);
-}
+  if (statusCode !== 303) throw new Error(`expected ${action} to be answered by 303; found ${statusCode}`);
+};
+
+/** One jar is taken as the form of the shelf has it. */
+const takeOne = async (): Promise<void> => {
+  const { body } = await taker({ url: '/shelf' });
+  const [, form] = body.match(/action="(\/shelf\/[^"]+\/takes)"/) ?? [];
+  if (form === undefined) throw new Error('expected a jar to take on /shelf; found none');
+  await send(body, form, { outcome: 'took-one' });
+};
+/** The last one is put back: jars taken for every page would empty the shelf. */
+const putBack = async (): Promise<void> =>
+  send((await taker({ url: '/shelf' })).body, '/shelf/reversals', {});
 
 console.log(`${'page'.padEnd(26)}  bytes    bare    warm  ratio  after a take  statements`);
 const warmOf: number[] = [];
@@ -83,6 +91,7 @@ for (const { name, path } of pagesOfDemo) {
   for (let at = 0; at < 3; at += 1) {
     await takeOne();
     after.push(await spent(() => open(path)));
+    await putBack();
   }
   warmOf.push(warm);
   console.log(

@@ -46,8 +46,10 @@ test('after every form the picture says what one made from nothing says', async 
 
 test('and so it does on another day', async () => {
   const today = dateInZone(noon, 'UTC');
+  const otherwise: number[] = [];
   for (const days of [1, 7, 40]) {
     const [kept, anew] = await asKeptAndAnew(addDays(today, days));
-    expect(kept).toBe(anew);
+    if (kept !== anew) otherwise.push(days);
   }
+  expect(otherwise).toEqual([]);
 });
