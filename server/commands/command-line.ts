@@ -15,7 +15,7 @@ export const commands: Readonly<Record<string, Command>> = {
     load: () => import('./serve.ts'),
   },
   work: {
-    does: 'plan, do the night’s work and send letters for servers without work; --lanes now,soon,night (some of them), --solvers N (how many plans are solved at once), --database FILE',
+    does: 'plan, do the night’s work and send letters for servers without work; --lanes now,soon,night (some of them), --solvers N (how many plans are solved at once), --nice N (how far it stands back on its machine, 5 unless said), --database FILE',
     load: () => import('./work.ts'),
   },
   migrate: {

@@ -4,6 +4,7 @@ import { z } from 'zod';
 import { counted } from '../../shared/counting.ts';
 import { numberField, optionalTextField } from '../../shared/schemas/form-fields.ts';
 import { usualPlay } from '../../src/planning/simulation/aimed-plan.ts';
+import { lastStep, putBehindThePages, usualSteps } from '../child-processes/behind-the-pages.ts';
 import { wallClock } from '../clock.ts';
 import { openDatabase } from '../database/database.ts';
 import { lockForWorking } from '../database/serving-lock.ts';
@@ -31,6 +32,7 @@ const given = {
   database: { type: 'string' },
   lanes: { type: 'string' },
   solvers: { type: 'string' },
+  nice: { type: 'string' },
 } as const;
 
 const schema = z.object({
@@ -46,6 +48,9 @@ const schema = z.object({
   }),
   solvers: numberField({ label: '--solvers', from: 1, to: mostSolvers, whole: true, example: '2' }).prefault(
     String(Math.min(2, availableParallelism())),
+  ),
+  nice: numberField({ label: '--nice', from: 0, to: lastStep, whole: true, example: '5' }).prefault(
+    String(usualSteps),
   ),
 });
 
@@ -67,6 +72,8 @@ export async function run(args: readonly string[]): Promise<number> {
     return notUnderstood;
   }
 
+  // Servers of the same machine go first, and this program before what it lets solve.
+  putBehindThePages(process.pid, options.value.nice);
   const stopping = new AbortController();
   const stopped = once(stopping.signal, 'abort');
   for (const signal of ['SIGTERM', 'SIGINT'] as const) process.once(signal, () => stopping.abort());

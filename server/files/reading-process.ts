@@ -1,7 +1,7 @@
 import { type ChildProcess, fork } from 'node:child_process';
-import { setPriority } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { type Outcome, refused } from '../../shared/problems.ts';
+import { putBehindThePages } from '../child-processes/behind-the-pages.ts';
 import { harmlessEnvironment } from '../child-processes/harmless-environment.ts';
 import { loaderFor } from '../child-processes/typescript-loader.ts';
 import { moduleAt } from '../program.ts';
@@ -58,9 +58,6 @@ interface Waiting {
   readonly order: ReadingOrder;
   readonly settle: (outcome: Answered[ReadingKind]) => void;
 }
-
-/** Pages go first on a machine that has too little for both. */
-const behindThePages = 5;
 
 /**
  * A process of its own that reads sent files, one at a time, with an end to its time and memory. What a file does to it is
@@ -125,11 +122,7 @@ export function openReadingProcess(limits: ReadingLimits = usualLimits): Reading
       // Nothing that is secret in the environment is a reader's business.
       env: harmlessEnvironment(),
     });
-    try {
-      if (child.pid !== undefined) setPriority(child.pid, behindThePages);
-    } catch {
-      // It then has what every process has.
-    }
+    putBehindThePages(child.pid);
     child.on('message', ({ id, outcome }: ReadingAnswer) => {
       if (child !== reader) return;
       if (outcome === null) {

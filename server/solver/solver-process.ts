@@ -1,8 +1,8 @@
 import { fork } from 'node:child_process';
 import type { Socket } from 'node:net';
-import { setPriority } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import type { SolveAnswer, SolveProgress } from '../../src/planning/solving/solving.ts';
+import { putBehindThePages } from '../child-processes/behind-the-pages.ts';
 import { harmlessEnvironment } from '../child-processes/harmless-environment.ts';
 import { loaderFor } from '../child-processes/typescript-loader.ts';
 import type { SolveOrder, SolverReport } from './solver-messages.ts';
@@ -17,9 +17,6 @@ export interface SolverProcess {
   /** Ends it, and with it what it works on; settles when it is gone. */
   end(): Promise<void>;
 }
-
-/** Pages go first on a machine that has too little for both. */
-const behindThePages = 5;
 
 export function openSolverProcess(script: URL, memoryMb: number): SolverProcess {
   const child = fork(fileURLToPath(script), [], {
@@ -75,11 +72,7 @@ export function openSolverProcess(script: URL, memoryMb: number): SolverProcess 
     if (report.kind === 'progress') hear?.(report.progress);
     else settle(report.answer);
   });
-  try {
-    if (child.pid !== undefined) setPriority(child.pid, behindThePages);
-  } catch {
-    // It then has what every process has.
-  }
+  putBehindThePages(child.pid);
   wait(false);
 
   return {

@@ -1,4 +1,5 @@
 import { buildApp } from '../../server/app.ts';
+import { putBehindThePages } from '../../server/child-processes/behind-the-pages.ts';
 import { wallClock } from '../../server/clock.ts';
 import { openDatabase } from '../../server/database/database.ts';
 import { openPlanJobElsewhere } from '../../server/jobs/plan-job.ts';
@@ -27,6 +28,7 @@ if (part === 'serve') {
   });
   await app.listen({ host: '127.0.0.1', port: Number(said[0]) });
 } else {
+  putBehindThePages(process.pid);
   const [lanes = '', solvers = '', planMs = ''] = said;
   openWork({
     db,

@@ -1,7 +1,7 @@
 import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
 import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { getPriority, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, afterEach, expect, test } from 'vitest';
 import { openDatabase } from '../../../server/database/database.ts';
@@ -23,7 +23,9 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const typed = (args: readonly string[]) => ['--import', 'tsx', 'server/main.ts', ...args, '--database', file];
 
 /** Begins one and waits until it says that it may be stopped. */
-async function begin(...args: string[]): Promise<{ readonly said: string; stop(): Promise<unknown> }> {
+async function begin(
+  ...args: string[]
+): Promise<{ readonly said: string; readonly pid: number; stop(): Promise<unknown> }> {
   const child = spawn(process.execPath, typed(args), { cwd: root, stdio: ['ignore', 'pipe', 'inherit'] });
   begun.push(child);
   let said = '';
@@ -33,6 +35,7 @@ async function begin(...args: string[]): Promise<{ readonly said: string; stop()
   while (!said.includes('Stop with Ctrl-C')) await once(child.stdout, 'data');
   return {
     said,
+    pid: child.pid ?? Number.NaN,
     stop: async () => {
       child.kill('SIGTERM');
       const [exit] = await once(child, 'exit');
@@ -59,6 +62,7 @@ test('a plan asked for while pages are served without work is made by the progra
 
   const works = await begin('work', '--lanes', 'now', '--solvers', '1');
   expect(works.said).toBe('Working: now, with 1 solver. Stop with Ctrl-C.\n');
+  expect(getPriority(works.pid)).toBe(Math.min(19, getPriority(serves.pid) + 5));
   expect(refusedIn('work')).toContain('Another program of this machine does the background work');
   expect(refusedIn('serve', '--without-work', '--port', '0')).toContain('Another server of this machine');
   await planning.planned(quinceYard);
