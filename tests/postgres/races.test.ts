@@ -25,6 +25,10 @@ describe('of several processes in the same moment', () => {
     expect(await raced(race, processes, times)).toEqual({});
   });
 
+  it('each of them is shown to come out wrong without something', () => {
+    expect(Object.keys(heldBy).toSorted()).toEqual(Object.keys(races).toSorted());
+  });
+
   it.each(Object.entries(heldBy))(
     '%s: without what it comes out well by, it does not',
     async (name, without) => {

@@ -1,5 +1,14 @@
 import { randomUUID } from 'node:crypto';
-import { type Kysely, sql, UpdateQueryNode } from 'kysely';
+import {
+  ColumnNode,
+  InsertQueryNode,
+  type Kysely,
+  PrimitiveValueListNode,
+  sql,
+  UpdateQueryNode,
+  ValueNode,
+  ValuesNode,
+} from 'kysely';
 import { acceptInvitation, invite } from '../../server/access/invitations.ts';
 import { addMember, closeHousehold, removeMember } from '../../server/access/members.ts';
 import { failureLimits, guessed } from '../../server/access/sign-in-check.ts';
@@ -30,7 +39,12 @@ export interface Processes {
 }
 
 /** What the program holds to, and what shows that a race would come out wrong without it. */
-export type TakenOut = 'nothing' | 'the household’s row is held' | 'a snapshot or alone';
+export type TakenOut =
+  | 'nothing'
+  | 'the household’s row is held'
+  | 'a snapshot or alone'
+  | 'the key of a form is kept'
+  | 'a job is leased';
 
 /** As many programs with the same database open. */
 export async function processesOn(
@@ -39,13 +53,7 @@ export async function processesOn(
 ): Promise<Processes> {
   const opened: Database[] = [];
   for (let at = 0; at < howMany; at += 1) opened.push(await openDatabase(address));
-  const all = opened.map((db) =>
-    without === 'the household’s row is held'
-      ? holdsNoHousehold(db)
-      : without === 'a snapshot or alone'
-        ? beginning(db, (builder) => ({ ...builder, setIsolationLevel: () => builder }))
-        : db,
-  );
+  const all = opened.map((db) => takenOut[without](db));
   const of = (many: number) => Array.from({ length: many }, (_, at) => all[at % all.length] as Database);
   return {
     all,
@@ -121,6 +129,52 @@ function holdsNoHousehold(db: Database): Kysely<Tables> {
       said.has(queryId) ? { ...result, numAffectedRows: 1n } : result,
   });
 }
+
+/** Keeps each form under a key that nobody sends. */
+const keepsOtherKeys = (db: Database): Database =>
+  db.withPlugin({
+    transformQuery: ({ node }) => {
+      if (!InsertQueryNode.is(node) || node.into?.table.identifier.name !== 'household_setup') return node;
+      const at = node.columns?.findIndex(({ column }) => column.name === 'key') ?? -1;
+      if (at < 0 || node.values === undefined || !ValuesNode.is(node.values)) return node;
+      const values = ValuesNode.create(
+        node.values.values.map((row) =>
+          PrimitiveValueListNode.is(row)
+            ? PrimitiveValueListNode.create(
+                row.values.map((value, place) => (place === at ? randomUUID() : value)),
+              )
+            : row,
+        ),
+      );
+      return { ...node, values };
+    },
+    transformResult: async ({ result }) => result,
+  });
+
+/** Leases every job until long ago, so that it is anybody’s at once, and bars nobody from its household. */
+function leasesNothing(db: Database): Database {
+  const instead: Readonly<Record<string, unknown>> = { leased_until: 0, turn_at: 0, solves_for: null };
+  return db.withPlugin({
+    transformQuery: ({ node }) => {
+      if (!UpdateQueryNode.is(node) || node.returning === undefined) return node;
+      const updates = node.updates?.map((update) => {
+        const name = ColumnNode.is(update.column) ? update.column.column.name : '';
+        return name in instead ? { ...update, value: ValueNode.create(instead[name]) } : update;
+      });
+      return { ...node, ...(updates === undefined ? {} : { updates }) };
+    },
+    transformResult: async ({ result }) => result,
+  });
+}
+
+const takenOut: Readonly<Record<TakenOut, (db: Database) => Database>> = {
+  nothing: (db) => db,
+  'the household’s row is held': holdsNoHousehold,
+  'a snapshot or alone': (db) =>
+    beginning(db, (builder) => ({ ...builder, setIsolationLevel: () => builder })),
+  'the key of a form is kept': keepsOtherKeys,
+  'a job is leased': leasesNothing,
+};
 
 const now = Date.UTC(2026, 7, 17, 18);
 const today = asDate('2026-08-17');
@@ -385,6 +439,9 @@ export const heldBy: Readonly<Record<string, TakenOut>> = {
   'one invitation is used by two people': 'the household’s row is held',
   'notices are kept by four processes': 'the household’s row is held',
   'a calendar that changes is read by three': 'the household’s row is held',
+  'a form that sets up is sent twice by somebody signed in': 'the key of a form is kept',
+  'a form that sets up is sent twice by a new owner': 'the key of a form is kept',
+  'plans of two households are due and four runners look': 'a job is leased',
   'many guesses come at once': 'a snapshot or alone',
   'facts are read while jars are taken': 'a snapshot or alone',
 };
