@@ -135,7 +135,8 @@ async function note(db: Database | Writing, at: number, { kind, household, zone 
         at,
       ),
     )
-    .onConflict((same) => same.columns(['kind', 'subject', 'for_on']).doNothing())
+    // Whichever key says that it is noted already: of a queue that is spread, each names the bucket too.
+    .onConflict((same) => same.doNothing())
     .execute();
 }
 

@@ -6,6 +6,7 @@ import { stepsForPostgres } from '../../server/database/migrate.ts';
 import { openPostgres } from '../../server/database/postgres.ts';
 import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
 import { householdText, restoreHousehold } from '../../server/files/household-file.ts';
+import { openNightly } from '../../server/jobs/nightly.ts';
 import { newestPlan } from '../../server/queries/year/plans.ts';
 import { forgetHousehold } from '../../server/records/household/household-deletion.ts';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
@@ -16,6 +17,7 @@ import { worked } from '../builders/outcomes.ts';
 import { keepPlanOf } from '../builders/planned-week.ts';
 import { Visitor } from '../builders/visitor.ts';
 import { type Database, openInMemory, ownDatabase } from './database.ts';
+import { type Processes, processesOn, raced, races } from './races.ts';
 
 // The same schema with every table of households in four parts by the household, as a database that is spread over machines
 // has it: each key and each reference holds its household, so each part can stand by itself (server/database/SPREAD.md).
@@ -63,11 +65,12 @@ const stepsInParts: MigrationProvider = {
     ),
 };
 
+let address: string;
 let drop: () => Promise<void>;
 let db: Database;
 beforeAll(async () => {
   const own = await ownDatabase();
-  drop = own.drop;
+  ({ address, drop } = own);
   const plain = await openPostgres(own.address);
   await sql`DROP SCHEMA public CASCADE`.execute(plain);
   await sql`CREATE SCHEMA public`.execute(plain);
@@ -161,6 +164,61 @@ describe('the schema in parts', () => {
     expect(await householdText(db, kept)).toBe(saved);
     const { rows: left } = await sql`SELECT 1 FROM jar_event WHERE household_id = ${gone}`.execute(db);
     expect(left).toEqual([]);
+  });
+});
+
+describe('the queue in parts by its bucket, each key of which names it', () => {
+  let processes: Processes;
+  beforeAll(async () => {
+    for (const statement of [
+      'CREATE TABLE job_in_parts (LIKE job INCLUDING DEFAULTS INCLUDING IDENTITY INCLUDING CONSTRAINTS) PARTITION BY HASH (bucket)',
+      ...Array.from(
+        { length: parts },
+        (_, part) =>
+          `CREATE TABLE job_part_${part} PARTITION OF job_in_parts FOR VALUES WITH (MODULUS ${parts}, REMAINDER ${part})`,
+      ),
+      'DROP TABLE job',
+      'ALTER TABLE job_in_parts RENAME TO job',
+      'ALTER TABLE job ADD PRIMARY KEY (bucket, seq)',
+      'CREATE UNIQUE INDEX job_noted_once ON job (bucket, kind, subject, for_on)',
+      'CREATE UNIQUE INDEX job_one_solve ON job (bucket, solves_for) WHERE solves_for IS NOT NULL',
+    ])
+      await sql.raw(statement).execute(db);
+    processes = await processesOn(address);
+  });
+  afterAll(() => processes.close());
+
+  it('has each night noted once and done once, however many look', async () => {
+    const households = Array.from({ length: 40 }, (_, one) => `sleeper-${one}`);
+    for (const id of households)
+      await db
+        .insertInto('household')
+        .values({ id, name: 'Sleeper', time_zone: 'UTC', region: 'PA', created_at: 0 })
+        .execute();
+    const done: string[] = [];
+    const doing = (kind: string) => async (subject: string) => void done.push(`${kind} ${subject}`);
+    const nights = processes.all.map((each) =>
+      openNightly({
+        db: each,
+        now: () => at,
+        work: { notices: doing('notices'), replan: doing('replan'), backup: doing('backup') },
+      }),
+    );
+    for (let look = 0; look < 2; look += 1) await Promise.all(nights.map((night) => night.run()));
+    await Promise.all(nights.map((night) => night.close()));
+
+    const { rows: used } = await sql<{
+      part: string;
+    }>`SELECT DISTINCT tableoid::regclass::text AS part FROM job`.execute(db);
+    expect(used).toHaveLength(parts);
+    expect(done.filter((one) => one.includes('sleeper')).toSorted()).toEqual(
+      ['notices', 'replan'].flatMap((kind) => households.map((id) => `${kind} ${id}`)).toSorted(),
+    );
+  });
+
+  it('comes out as if one had waited, where several look for what is due', async () => {
+    const race = races['plans of two households are due and four runners look'];
+    expect(race && (await raced(race, processes, 12))).toEqual({});
   });
 });
 
