@@ -11,7 +11,12 @@ import { unitsStanding } from '../../src/household/lot.ts';
 import { eatSoonDaysOf, type Notice, type NoticeSettings } from '../../src/notices/notice.ts';
 import { noticesFor } from '../../src/notices/notices-for.ts';
 import { type NoticeNames, noticePicture } from '../../src/notices/picture-of-year.ts';
-import { type PlanContent, planAtTheStove, standingPlan } from '../../src/planning/answer/standing-plan.ts';
+import {
+  type PlanContent,
+  planAtTheStove,
+  standingPlan,
+  withFundNow,
+} from '../../src/planning/answer/standing-plan.ts';
 import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
@@ -125,7 +130,10 @@ async function pictureAnew(
   const stove = withEqualParts(before?.stove, stoveNow);
   return pictureOf(loaded, {
     stove,
-    plan: plan === null ? null : standingPlan(plan, loaded.facts.kept, loaded.facts.purchases),
+    plan:
+      plan === null
+        ? null
+        : withFundNow(standingPlan(plan, loaded.facts.kept, loaded.facts.purchases), loaded.year),
     settings,
     jump,
     upkeep: upkeepLines(

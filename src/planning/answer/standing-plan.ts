@@ -7,6 +7,7 @@ import { orNone } from '../lookup.ts';
 import type { Plan, PlannedPurchase, PlannedSession, PlannedWeek } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import type { StoredPlan } from '../stored-plan.ts';
+import { isLimited } from '../year/fund-ahead.ts';
 import type { PlanPath } from './plan-path.ts';
 
 /** What a kept plan says, whenever and by whom it was made. */
@@ -32,6 +33,26 @@ export function standingPlan<Kept extends PlanContent>(
   const weeks = left.map((week) => withMoved(week, { left, unbought }, kept.year, decisions));
   if (weeks.every((week, at) => week === kept.plan.weeks[at])) return kept;
   return { ...kept, plan: { ...kept.plan, weeks }, paths: standingPaths(kept, weeks) };
+}
+
+/**
+ * The plan with what the season fund holds as it stands now: another price, an amount bought beside the list or a fund told anew since
+ * the plan was made count from today on. After each week: what is in it this week, with the shares that come until then, less what is
+ * still to be bought. Without a fund, then or now, nothing changes.
+ */
+export function withFundNow(standing: StoredPlan, now: Pick<PlanningYear, 'weeks' | 'fund'>): StoredPlan {
+  const { plan, year } = standing;
+  if (!isLimited(year.fund) || !isLimited(now.fund)) return standing;
+  let fund: number = now.fund.opening;
+  const weeks = plan.weeks.map((week) => {
+    const at = now.weeks.indexOf(week.week);
+    if (at === -1) return week;
+    fund += orNone(now.fund.setAsideByWeek[at]) - week.spend;
+    return week.fundAfter === fund ? week : { ...week, fundAfter: asCents(fund) };
+  });
+  return weeks.every((week, at) => week === plan.weeks[at])
+    ? standing
+    : { ...standing, plan: { ...plan, weeks } };
 }
 
 /** The plan without what was ruled out or moved; what was done is in it, for the days of batches take that off by what was filled. */

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { BatchDecision } from '../../../src/household/decision.ts';
 import type { LinePurchase } from '../../../src/household/purchase.ts';
-import { planAtTheStove, standingPlan } from '../../../src/planning/answer/standing-plan.ts';
+import { planAtTheStove, standingPlan, withFundNow } from '../../../src/planning/answer/standing-plan.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 
@@ -453,5 +453,38 @@ describe('the plan at the stove', () => {
   test('has what was done in it, and not what was ruled out or moved', () => {
     const plan = planAtTheStove(kept(), [done('halves', 1), ruledOut('jam')]);
     expect(plan.weeks[0]?.sessions.map((one) => [one.recipe, one.batches])).toEqual([['halves', 2]]);
+  });
+});
+
+describe('what the season fund holds after each week', () => {
+  const fundOf = (opening: number) => ({ opening, setAsideByWeek: [0, 1000, 1000] });
+  const plan = () => standing([], [], kept({ year: { fund: fundOf(10_000) } }));
+  const nowWith = (opening: number, weeks = ['2026-W33', '2026-W34', '2026-W35']) =>
+    ({ weeks, fund: fundOf(opening) }) as unknown as Parameters<typeof withFundNow>[1];
+  const after = ({ plan: { weeks } }: StoredPlan) => weeks.map(({ fundAfter }) => fundAfter);
+  const spend = plan().plan.weeks.map((week) => week.spend);
+
+  test('is what is in it now with the shares to come, less what is still to be bought', () => {
+    const [first = 0, second = 0, third = 0] = spend;
+    expect(after(withFundNow(plan(), nowWith(7000)))).toEqual([
+      7000 - first,
+      7000 + 1000 - first - second,
+      7000 + 2000 - first - second - third,
+    ]);
+  });
+
+  test('of a week that is over stays as it was planned', () => {
+    const [, second = 0] = spend;
+    const [over, now] = after(withFundNow(plan(), nowWith(7000, ['2026-W34', '2026-W35'])));
+    expect([over, now]).toEqual([0, 7000 - second]);
+  });
+
+  test('is not spoken of where there is no fund, and nothing changes where it holds what was planned', () => {
+    const none = 10_000_000;
+    const without = standing([], [], kept({ year: { fund: fundOf(none) } }));
+    expect(withFundNow(without, nowWith(7000))).toBe(without);
+    expect(withFundNow(plan(), nowWith(none))).toEqual(plan());
+    const now = withFundNow(plan(), nowWith(7000));
+    expect(withFundNow(now, nowWith(7000))).toBe(now);
   });
 });

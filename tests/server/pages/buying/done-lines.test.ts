@@ -20,7 +20,7 @@ import { readingOf } from '../../../../views/words/reading.ts';
 import { keepPlanOfNothing } from '../../../builders/plan-of-nothing.ts';
 import { oats, quinceYard } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
-import { wordsOf } from '../../../builders/visitor.ts';
+import { formOf, wordsOf } from '../../../builders/visitor.ts';
 
 // Quince Yard on Monday 17 August 2026, canning on Saturday the 22nd. Two batches of plum jam are planned: 10 lb of plums,
 // 6 packets of pectin of which none is there, two dozen jars and two boxes of lids; and 4 lb of oats for the pantry in two packs.
@@ -308,6 +308,26 @@ describe('a line of the shopping list', () => {
     // 540 days after August 15, 2026, as the shelf's own form gives it.
     expect(lot).toMatchObject({ unitsLeft: 2, madeOn: '2026-08-15', bestQualityUntil: '2028-02-06' });
     expect(await screens.Buying()).not.toMatch(asks.item);
+  });
+
+  test('for another price, or beside the list, leaves in the fund what Settings say it holds', async () => {
+    const inFund = async () =>
+      Number(formOf((await pages.visitor.open('/kitchen')).body, '/kitchen/fund').values.balance);
+    const stillToPay = async () =>
+      Number(/\$([\d.]+) .*?this week\./.exec((await screens['This week']()) ?? '')?.[1] ?? '0');
+    const leaves = async () =>
+      Number(/That leaves \$([\d.]+) in the season fund/.exec((await screens['This week']()) ?? '')?.[1]);
+    await tick('item', { amount: '4', paid: '11.40' });
+    await pages.visitor.submitOn('/shelf/put-up', {
+      form: '/shelf/lots',
+      fill: { itemId: oats, origin: 'bought', units: '3', madeOn: today, paid: '5.00' },
+    });
+
+    expect(await inFund()).toBeCloseTo(100 - 11.4 - 5, 2);
+    expect(await leaves()).toBeCloseTo((await inFund()) - (await stillToPay()), 2);
+    expect(wordsOf((await pages.visitor.open('/buying')).body)).toContain(
+      `leaving $${(await leaves()).toFixed(2)} in the fund`,
+    );
   });
 
   test('of which the rest is still asked for keeps the rest on the list, in whole packs', async () => {
