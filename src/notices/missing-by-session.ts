@@ -13,9 +13,14 @@ export interface SessionShortfall {
   readonly missing: readonly SessionNeed[];
 }
 
+/** What is bought for a need: as the shopping list has it, else in the whole packs it takes. */
+export const boughtOf = ({ quantity, pack, onList }: SessionNeed): number =>
+  onList?.quantity ?? (pack === undefined || pack <= 0 ? quantity : Math.ceil(quantity / pack - 1e-9) * pack);
+
 /**
  * What each planned week lacks once earlier weeks have taken what is on hand, oldest week first; sessions of one week are
- * one entry. quantity missing = max(0, quantity needed - what earlier weeks left of what is on hand), never below 0.
+ * one entry. quantity missing = max(0, quantity needed - what earlier weeks left of what is on hand), never below 0; what is over in the packs bought
+ * for a week serves the weeks after it.
  */
 export function missingBySession(
   sessions: readonly NoticeSession[],
@@ -38,8 +43,10 @@ export function missingBySession(
     const missing = [...needed.values()]
       .map((need) => {
         const there = left.get(need.name) ?? 0;
-        left.set(need.name, Math.max(0, there - need.quantity));
-        return { ...need, quantity: Math.max(0, need.quantity - there) };
+        const quantity = Math.max(0, need.quantity - there);
+        const over = quantity > 1e-9 ? Math.max(0, boughtOf({ ...need, quantity }) - quantity) : 0;
+        left.set(need.name, Math.max(0, there - need.quantity) + over);
+        return { ...need, quantity };
       })
       .filter((need) => need.quantity > 1e-9)
       .sort((one, other) => (one.name < other.name ? -1 : 1));

@@ -213,6 +213,37 @@ describe('what a session needs', () => {
     expect(reasonWith({})).toContain('for plum jam and relish, put up on');
   });
 
+  test('what is over in a pack bought for one week serves the next: a pack of salt is not bought for each crock', () => {
+    const crock = (week: NoticeSession['week'], on: string, quantity: number): NoticeSession => ({
+      ...jamDay,
+      week,
+      on: asDate(on),
+      buyBy: addDays(asDate(on), -2),
+      lastDay: asDate(on),
+      makes: ['Sauerkraut'],
+      needs: [{ name: 'canning salt', quantity, unit: lb, pack: 3 }],
+    });
+    const sessions = [
+      crock(august, '2026-08-22', 0.5),
+      crock(addWeeks(august, 1), '2026-08-29', 2),
+      crock(addWeeks(august, 2), '2026-09-05', 1),
+    ];
+    const reasons = (onHand: Readonly<Record<string, number>>) =>
+      noticesOf({ asOf: asDate('2026-08-20'), sessions, onHand }).map(({ subject, reason }) => [
+        subject,
+        reason.slice(0, reason.indexOf(' by ')),
+      ]);
+
+    expect(reasons({})).toEqual([['week:2026-W34', 'Buy 3 lb of canning salt (1 pack)']]);
+    expect(
+      noticesOf({
+        asOf: asDate('2026-08-30'),
+        sessions: sessions.slice(1),
+        onHand: { 'canning salt': 2.5 },
+      }).map(({ subject }) => subject),
+    ).toEqual(['week:2026-W36']);
+  });
+
   test('raw meat is bought neither earlier nor with the rest, and is told of the day before', () => {
     const frames = {
       week: august,

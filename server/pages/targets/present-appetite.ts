@@ -103,9 +103,9 @@ export function presentPicture(picture: TargetPicture): WeeklyUseProps {
             return {
               key: ahead.week,
               label: formatWeek(ahead.week, reading),
-              low: inReadersUnit(count.quantile(0.1), item.unit, reading),
+              low: shown(count.quantile(0.1)),
               expected: shown(ahead.mean),
-              high: inReadersUnit(count.quantile(0.9), item.unit, reading),
+              high: shown(count.quantile(0.9)),
             };
           }),
     declaredPerWeek: use && use.declaredPerWeek > 0 ? shown(use.declaredPerWeek, 100) : null,

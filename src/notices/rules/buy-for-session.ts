@@ -2,7 +2,7 @@ import { counted } from '../../../shared/counting.ts';
 import { groupedBy } from '../../../shared/grouped-by.ts';
 import { addDays } from '../../../shared/week.ts';
 import { dayMark } from '../marks.ts';
-import { missingBySession, type SessionShortfall } from '../missing-by-session.ts';
+import { boughtOf, missingBySession, type SessionShortfall } from '../missing-by-session.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticePicture, SessionNeed } from '../notice-picture.ts';
 import { amountWords, listWords, packsWords, weekOfWords } from '../notice-words.ts';
@@ -80,12 +80,10 @@ const beginsWords = ({ on, isBegunBefore, lastDay }: SessionShortfall): string =
       `put up ${on === lastDay ? 'on' : 'from'} ${dayMark(on)}${on === lastDay ? '' : ' on'}`;
 
 /** `4 lb of dry pinto beans (1 pack)`: as the shopping list has it, else in the whole packs that are needed. */
-const needWords = ({ name, quantity, unit, pack, onList }: SessionNeed): string => {
+const needWords = (need: SessionNeed): string => {
+  const { name, quantity, unit, pack, onList } = need;
   const packs = pack === undefined || pack <= 0 ? null : Math.ceil(quantity / pack - 1e-9);
-  const bought = onList ?? {
-    quantity: packs === null || pack === undefined ? quantity : packs * pack,
-    packs,
-  };
+  const bought = onList ?? { quantity: boughtOf(need), packs };
   const amount =
     unit === null
       ? amountWords(bought.quantity, { one: name, many: name })
