@@ -68,6 +68,8 @@ export interface LookBackFacts {
   readonly results: readonly BatchResult[];
   readonly paid: ReadonlyMap<string, Cents>;
   readonly oldestPlan: OldestPlan | null;
+  /** An amount of an item as its readers write it, without its unit; left out, in what it is counted in. */
+  readonly figureOf?: (item: Item, units: number) => string;
 }
 
 /** The ledger as accounts read it, in units of each item's own jar. */
@@ -101,6 +103,7 @@ export function lookBack(
   facts: LookBackFacts,
 ): LookBack {
   const { items, events, handTargets } = picture.loaded.facts;
+  const { figureOf } = facts;
   const walks = new Map(picture.items.map(({ item, walk }) => [item.id, walk]));
   const itemById = new Map<string, Item>(items.map((item) => [item.id, item]));
   const moves = accountEvents(items, events);
@@ -113,7 +116,12 @@ export function lookBack(
           {
             item,
             account,
-            advice: nextYearAdvice(account, walks.get(item.id) ?? null, item),
+            advice: nextYearAdvice(
+              account,
+              walks.get(item.id) ?? null,
+              item,
+              figureOf && ((units) => figureOf(item, units)),
+            ),
             handTarget: handTargets.get(item.id)?.units ?? null,
             ...spentOn(picture, item, account, facts),
           },

@@ -4,6 +4,9 @@ import type { Item } from '../household/item.ts';
 import type { YearWalk } from '../planning/year/year-walk.ts';
 import type { ItemAccount } from '../shelf/account.ts';
 
+/** An amount of the item as its readers write it, without its unit. */
+type Figure = (units: number) => string;
+
 export interface NextYearAdvice {
   /** What to make, or buy, of it against this year; null where nothing can be said. */
   readonly advice: 'more' | 'less' | 'the same' | null;
@@ -34,33 +37,40 @@ export function nextYearAdvice(
   account: ItemAccount,
   walk: YearWalk | null,
   item: Pick<Item, 'unit'>,
+  figure: Figure = (units) => String(item.unit === 'lb' ? tenths(units) : Math.round(units)),
 ): NextYearAdvice {
   const cannotSay = (because: string): NextYearAdvice => ({
     advice: null,
     needUnits: null,
     because,
   });
+  if (account.days < leastDaysWithStock)
+    return cannotSay(
+      account.days < 1
+        ? `Nothing of it was written down when it happened: what was entered later says nothing of how it is eaten.`
+        : `What happens to it has been written down for only ${counted(account.days, 'day')}; ${leastDaysWithStock} are needed to judge.`,
+    );
   const daysWith = account.days - account.daysWithout;
   if (daysWith < leastDaysWithStock)
     return cannotSay(
       `Only ${counted(daysWith, 'day')} with any on the shelf; ${leastDaysWithStock} are needed to judge.`,
     );
-  if (walk === null || walk.needByUse <= 0) return cannotSay(sentence(account, item));
+  if (walk === null || walk.needByUse <= 0) return cannotSay(sentence(account, figure));
   const came = account.putUp + account.bought + account.received;
   const difference = walk.needByUse - walk.reserveByUse - came;
   const same = Math.abs(difference) < 1 || Math.abs(difference) <= sameWithin * came;
   return {
     advice: same ? 'the same' : difference > 0 ? 'more' : 'less',
     needUnits: walk.needByUse,
-    because: `${sentence(account, item)} ${needSentence(walk)}`,
+    because: `${sentence(account, figure)} ${needSentence(walk, figure)}`,
   };
 }
 
 /** `A year needs 32: 28 to use up and 4 in reserve.` */
-const needSentence = ({ needByUse, reserveByUse }: YearWalk): string =>
+const needSentence = ({ needByUse, reserveByUse }: YearWalk, figure: Figure): string =>
   reserveByUse > 0
-    ? `A year needs ${needByUse}: ${tenths(needByUse - reserveByUse)} to use up and ${reserveByUse} in reserve.`
-    : `A year needs ${needByUse}.`;
+    ? `A year needs ${figure(needByUse)}: ${figure(needByUse - reserveByUse)} to use up and ${figure(reserveByUse)} in reserve.`
+    : `A year needs ${figure(needByUse)}.`;
 
 const isTooMuch = (reason: string): boolean => tooMuch.some((known) => known === reason);
 
@@ -68,8 +78,7 @@ const unitsThrown = (account: ItemAccount, counts: (reason: string) => boolean):
   account.thrownAway.filter((thrown) => counts(thrown.reason)).reduce((sum, thrown) => sum + thrown.units, 0);
 
 /** `22 came, 19 were eaten, none for 73 days, 2 were given away; 1 is left.` */
-function sentence(account: ItemAccount, { unit }: Pick<Item, 'unit'>): string {
-  const shown = (units: number): string => String(unit === 'lb' ? tenths(units) : Math.round(units));
+function sentence(account: ItemAccount, shown: Figure): string {
   const came = shown(account.putUp + account.bought + account.received);
   const wasted = unitsThrown(account, isTooMuch);
   const parts = [

@@ -68,6 +68,27 @@ describe('more, less or the same', () => {
     });
   });
 
+  test('what was written down for a few weeks, or only afterwards, is not said to have been missing', () => {
+    const because = (days: number) =>
+      nextYearAdvice(account({ days, daysWithout: 0 }), walk(28), jar).because;
+
+    expect(because(17)).toBe(
+      'What happens to it has been written down for only 17 days; 56 are needed to judge.',
+    );
+    expect(because(0)).toBe(
+      'Nothing of it was written down when it happened: what was entered later says nothing of how it is eaten.',
+    );
+    expect(nextYearAdvice(account({ days: 56 }), walk(28), jar).advice).not.toBeNull();
+  });
+
+  test('its figures are written as their reader weighs', () => {
+    const inHalves = (units: number) => String(units / 2);
+    const { because } = nextYearAdvice(account({ eaten: 20 }), walk(28, 4), { unit: 'lb' }, inHalves);
+
+    expect(because).toContain('10 eaten');
+    expect(because).toContain('A year needs 14: 12 to use up and 2 in reserve.');
+  });
+
   test('what is no longer kept is only looked back on', () => {
     expect(nextYearAdvice(account({ eaten: 21, closing: 1, daysWithout: 1 }), null, jar)).toEqual({
       advice: null,

@@ -169,12 +169,15 @@ const hasMoved = (account: ItemAccount): boolean =>
 
 function summaryOf(lines: readonly ItemLookBack[], reading: Reading): string {
   const kinds = (kind: ItemLookBack['item']['kind']) => lines.filter(({ item }) => item.kind === kind);
-  const sum = (of: readonly ItemLookBack[], units: (account: ItemAccount) => number) =>
-    formatNumber(
-      of.reduce((total, { account }) => total + units(account), 0),
-      reading,
-      0,
-    );
+  // Jars, bags and pieces are counted together; pounds are no jars, and stand beside them.
+  const sum = (of: readonly ItemLookBack[], units: (account: ItemAccount) => number) => {
+    const total = (isWeighed: boolean) =>
+      of
+        .filter(({ item }) => (item.unit === 'lb') === isWeighed)
+        .reduce((all, { account }) => all + units(account), 0);
+    const weighed = Math.round(total(true));
+    return `${formatNumber(total(false), reading, 0)}${weighed === 0 ? '' : ` and ${formatQuantity(weighed, 'lb', reading)}`}`;
+  };
   const made = kinds('preserve');
   if (lines.length === 0) return 'Nothing was put up, bought or eaten in these twelve months.';
   const inShops = sumCents(lines.map((line) => line.moneyInShops));

@@ -13,6 +13,7 @@ import { gardenYieldsOf } from '../../queries/year/harvest.ts';
 import { oldestPlan } from '../../queries/year/plans.ts';
 import { paidByItem } from '../../queries/year/year-money.ts';
 import { setHandTarget } from '../../records/year/targets.ts';
+import { figureOf, wholeOf } from '../../words/shelf-units.ts';
 import { yearOfRequest } from '../../year/year-of-request.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { answerForm, sentBackOf, whatIsWrong } from '../shared/answer-form.ts';
@@ -90,7 +91,14 @@ async function looked(request: FastifyRequest): Promise<{ picture: YearPicture; 
     batchResultsOf(db, id, { from: span.from, to: picture.asOf }),
     paidByItem(db, id, span),
     oldestPlan(db, id),
-  ]).then(([results, paid, oldest]) => lookBack(picture, span, { results, paid, oldestPlan: oldest }));
+  ]).then(([results, paid, oldest]) =>
+    lookBack(picture, span, {
+      results,
+      paid,
+      oldestPlan: oldest,
+      figureOf: (item, units) => figureOf(item, wholeOf(item, units), request.reading),
+    }),
+  );
   lastLooks.set(picture, looking);
   return { picture, back: await looking };
 }

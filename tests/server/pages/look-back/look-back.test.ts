@@ -54,7 +54,9 @@ describe('looking back', () => {
   it('cannot say much of what has stood there for two weeks', async () => {
     const words = wordsOf((await pages.visitor.open('/look-back')).body);
 
-    expect(words).toMatch(/Green beans 10 10 cannot say Only 17 days with any on the shelf; 56 are needed/);
+    expect(words).toMatch(
+      /Green beans 10 10 cannot say What happens to it has been written down for only 17 days; 56 are needed/,
+    );
   });
 
   it('makes the figure the target with one touch, and says so', async () => {
