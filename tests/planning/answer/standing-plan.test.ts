@@ -461,12 +461,12 @@ describe('what the season fund holds after each week', () => {
   const plan = () => standing([], [], kept({ year: { fund: fundOf(10_000) } }));
   const nowWith = (opening: number, weeks = ['2026-W33', '2026-W34', '2026-W35']) =>
     ({ weeks, fund: fundOf(opening) }) as unknown as Parameters<typeof withFundNow>[1];
-  const after = ({ plan: { weeks } }: StoredPlan) => weeks.map(({ fundAfter }) => fundAfter);
+  const holds = ({ plan: { weeks } }: StoredPlan) => weeks.map(({ fundAfter }) => fundAfter);
   const spend = plan().plan.weeks.map((week) => week.spend);
 
   test('is what is in it now with the shares to come, less what is still to be bought', () => {
     const [first = 0, second = 0, third = 0] = spend;
-    expect(after(withFundNow(plan(), nowWith(7000)))).toEqual([
+    expect(holds(withFundNow(plan(), nowWith(7000)))).toEqual([
       7000 - first,
       7000 + 1000 - first - second,
       7000 + 2000 - first - second - third,
@@ -475,7 +475,7 @@ describe('what the season fund holds after each week', () => {
 
   test('of a week that is over stays as it was planned', () => {
     const [, second = 0] = spend;
-    const [over, now] = after(withFundNow(plan(), nowWith(7000, ['2026-W34', '2026-W35'])));
+    const [over, now] = holds(withFundNow(plan(), nowWith(7000, ['2026-W34', '2026-W35'])));
     expect([over, now]).toEqual([0, 7000 - second]);
   });
 
