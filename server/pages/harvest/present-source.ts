@@ -13,7 +13,7 @@ import { saidPrice } from '../../words/buying/produce-words.ts';
 import { plain } from '../../words/plain-number.ts';
 import { answerWords, groundWords } from '../../words/season-guess.ts';
 import { type SentBack, statesFrom } from '../shared/answer-form.ts';
-import { inWeight, perWeight, unitChoicesOf, weightUnit } from '../shared/produce/units.ts';
+import { inWeight, perWeight, poundsTyped, unitChoicesOf, weightUnit } from '../shared/produce/units.ts';
 import type { GroundPicture } from './present-ground.ts';
 
 type SourceValues = SourceForm['values'];
@@ -44,7 +44,7 @@ export function sourceValues(source: Source, reading: Reading, tables: Reference
     pricePerLb: plain((said?.cents ?? perWeight(source.pricePerLb, reading)) / 100),
     priceUnit: said?.measure ?? weightUnit(reading),
     plants: source.plants === null ? '' : String(source.plants),
-    lbPerPlant: source.lbPerPlant === null ? '' : plain(inWeight(source.lbPerPlant, reading)),
+    lbPerPlant: source.lbPerPlant === null ? '' : poundsTyped(source.lbPerPlant, reading),
     plantUnit: weightUnit(reading),
     useByDays: String(source.useByDays),
     poorYearsInTen: plain(source.poorYearChance * 10),
@@ -74,7 +74,7 @@ function windowValues(windows: readonly HarvestWindow[], year: number, reading: 
     lastOn: moved(lastDay(nearest.endsOn)),
     mostActiveFrom: nearest.mostActive === null ? '' : moved(nearest.mostActive.fromOn),
     mostActiveLastOn: nearest.mostActive === null ? '' : moved(lastDay(nearest.mostActive.untilOn)),
-    lbPerWeek: plain(inWeight(nearest.lbPerWeek, reading)),
+    lbPerWeek: poundsTyped(nearest.lbPerWeek, reading),
     amountUnit: weightUnit(reading),
   };
 }

@@ -1,5 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { bounds } from '../../../shared/bounds.ts';
 import { counted } from '../../../shared/counting.ts';
 import { dateWords } from '../../../shared/date-words.ts';
 import type { CropKey } from '../../../shared/ids.ts';
@@ -191,7 +192,7 @@ async function writeSource(
   const typed = typedValues(request.body);
   const { values, problems, pricedIn, asTyped } = inPounds(request, typed, typed.crop ?? '', [
     { field: 'pricePerLb', unitField: 'priceUnit', isPrice: true },
-    { field: 'lbPerPlant', unitField: 'plantUnit' },
+    { field: 'lbPerPlant', unitField: 'plantUnit', most: bounds.lbPerPlant.to },
   ]);
   const asked = readForm(sourceAsTyped, { ...values, sourceId });
   if (!asked.ok || problems.length > 0)
@@ -207,7 +208,7 @@ async function writeSource(
 
 async function writeWindow(request: FastifyRequest, source: Source, year: number): Promise<Outcome<unknown>> {
   const { values, problems, asTyped } = inPounds(request, typedValues(request.body), source.crop, [
-    { field: 'lbPerWeek', unitField: 'amountUnit' },
+    { field: 'lbPerWeek', unitField: 'amountUnit', most: bounds.lbPerWeek.to },
   ]);
   const sent = { ...values, sourceId: source.id };
   const asked = await readByRules(request, harvestWindowForm, sent, harvestWindowRules);

@@ -1,4 +1,5 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
+import { bounds } from '../../../shared/bounds.ts';
 import { families } from '../../../shared/family.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import { found, type Outcome, type Problem, refused } from '../../../shared/problems.ts';
@@ -104,7 +105,9 @@ export async function sendUncanned(
 
 /** The crop of one batch in pounds, and what is wrong with the measure it was said in. */
 const cropInPounds = (request: FastifyRequest, typed: Readonly<Record<string, string>>) => {
-  const crop = inPounds(request, typed, typed.crop ?? '', [{ field: 'lb', unitField: 'lbUnit' }]);
+  const crop = inPounds(request, typed, typed.crop ?? '', [
+    { field: 'lb', unitField: 'lbUnit', most: bounds.cropLb.to },
+  ]);
   const { reading } = request;
   const counted = asCounted(crop.values, typed.unit ?? '', ['units', 'amount'], reading);
   const asTyped = (problem: Problem) => crop.asTyped(counted.asTyped(problem));

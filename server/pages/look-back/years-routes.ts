@@ -1,5 +1,6 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { bounds } from '../../../shared/bounds.ts';
 import { type Outcome, refused } from '../../../shared/problems.ts';
 import { typedValues } from '../../../shared/schemas/form-fields.ts';
 import { gardenYieldForm } from '../../../shared/schemas/harvest.ts';
@@ -55,7 +56,7 @@ async function writeYield(request: FastifyRequest): Promise<Outcome<unknown>> {
   const { sources } = (await yearOfRequest(request)).loaded.facts;
   const crop = sources.find(({ id }) => id === typed.sourceId)?.crop ?? '';
   const { values, problems, asTyped } = inPounds(request, typed, crop, [
-    { field: 'lb', unitField: 'amountUnit' },
+    { field: 'lb', unitField: 'amountUnit', most: bounds.lbGiven.to },
   ]);
   const asked = await readByRules(request, gardenYieldForm, values, gardenYieldRules);
   if (!asked.ok || problems.length > 0)

@@ -167,3 +167,53 @@ test('what is bought says its own date, as its maker prints it, however long tha
   expect((await buy({ bestQualityUntil: '2028-06-01' })).status).toBe(303);
   expect(await words('/shelf/rice')).toContain('Jun 1, 2028');
 });
+
+test.each([
+  // Pounds of one batch as published: USDA Complete Guide 2 (2015), p2-21 and p2-17; 6, p6-9; 3, p3-21; 4, p4-8.
+  ['plums-pints', 'plum', 9],
+  ['grape-juice-quarts', 'grape', 24.5],
+  ['pickled-beets', 'beet', 7],
+  ['chile-salsa', 'tomato', 5],
+  ['beans-snap-pints', 'green-bean', 9],
+  ['sauerkraut', 'cabbage', 25],
+])(
+  'a recipe of the book, %s, sent as its page shows it in kilograms, keeps its own pounds',
+  async (recipe, crop, lb) => {
+    await home.send('/kitchen', '/kitchen/household', { units: 'metric' });
+    const name = `As shown: ${recipe}`;
+    await home.send(`/items/new?recipe=${recipe}`, '/items', { name });
+    const { loaded } = await home.year();
+    const item = loaded.facts.items.find((one) => one.name === name);
+    const [made] = loaded.facts.recipes.filter(({ itemId }) => itemId === item?.id);
+    const kept = made?.produce.find((part) => part.crop === crop)?.lb ?? 0;
+
+    expect(kept).toBeCloseTo(lb, 2);
+    await home.send(`/items/${item?.id}`, `/items/${item?.id}/recipes/${made?.id}`);
+    const again = (await home.year()).loaded.facts.recipes.find(({ id }) => id === made?.id);
+    expect(again?.produce.find((part) => part.crop === crop)?.lb).toBeCloseTo(kept, 3);
+  },
+);
+
+test('three decimals that may be thousands are asked about only where so many may be meant', async () => {
+  const ask = (lbPerWeek: string) =>
+    home.visitor.submitOn('/harvest/plums-of-a-friend', {
+      form: '/harvest/plums-of-a-friend/windows/2026',
+      fill: {
+        beginsOn: '2026-08-20',
+        lastOn: '2026-09-20',
+        mostActiveFrom: '',
+        mostActiveLastOn: '',
+        lbPerWeek,
+      },
+    });
+  await home.send('/harvest/new', '/harvest', {
+    name: 'Plums of a friend',
+    crop: 'plum',
+    kind: 'market',
+    pricePerLb: '1',
+  });
+  const unclear = await ask('1.250');
+  expect(unclear.status).toBe(422);
+  expect(wordsOf(unclear.body)).toContain('“1.250” may be 1250 or 1.25. Write 1250, or 1.250 for the other.');
+  expect((await ask('1.25')).status).toBe(303);
+});

@@ -15,7 +15,7 @@ export function unitsTyped(units: number, unit: string, reading: Pick<Reading, '
   const figures = decimalsTried.map((decimals) => Number(shown.toFixed(decimals)));
   const kept = (figure: number): boolean =>
     Math.abs(fromReadersUnit(figure, unit, reading) - units) < leastApart;
-  return String(figures.find(kept) ?? figures.at(-1));
+  return String(figures.find(kept) ?? figures.at(-1)).replace(/\.\d{3}$/, '$&0');
 }
 
 export interface AsCounted {
@@ -51,8 +51,10 @@ function inCounted(text: string, unit: string, reading: Pick<Reading, 'units'>):
   if (said.unit !== unit && said.unit !== metricUnit(unit)) return null;
   if (said.unit === unit) return said.amount === text ? null : said.amount;
   const read = readTypedNumber(said.amount, { fractions: true });
-  if (read.kind !== 'number') return null;
-  return keptFigure(fromReadersUnit(read.value, unit, { units: 'metric' }));
+  if (read.kind === 'none') return null;
+  // `1.814` has decimals: nobody keeps a thousand kilograms or liters of one thing at home.
+  const value = read.kind === 'unclear' ? read.smaller : read.value;
+  return keptFigure(fromReadersUnit(value, unit, { units: 'metric' }));
 }
 
 const metricUnit = (unit: string): string => readersUnit(unit, { units: 'metric' });

@@ -1,5 +1,6 @@
 import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
+import { bounds } from '../../../../shared/bounds.ts';
 import { withoutSign } from '../../../../shared/currency.ts';
 import { found, type Outcome, type Problem, refused } from '../../../../shared/problems.ts';
 import { readForm, typedValues } from '../../../../shared/schemas/form-fields.ts';
@@ -20,6 +21,8 @@ export interface ProduceField {
   readonly field: string;
   readonly unitField: string;
   readonly isPrice?: boolean;
+  /** The most the field takes, in pounds; more than a batch or a lot holds unless it is said. */
+  readonly most?: number;
 }
 
 export interface InPounds {
@@ -47,7 +50,7 @@ export function inPounds(
   const values: Record<string, string> = { ...typed };
   const problems: Problem[] = [];
   let pricedIn: InPounds['pricedIn'] = null;
-  for (const { field, unitField, isPrice = false } of fields) {
+  for (const { field, unitField, isPrice = false, most = bounds.units.to } of fields) {
     const text = typed[field] ?? '';
     if (text === '') continue;
     const chosen = producesSaid.find((one) => one === typed[unitField]) ?? weightUnit(reading);
@@ -65,8 +68,13 @@ export function inPounds(
       continue;
     }
     const read = readTypedNumber(amount, { fractions: true });
-    if (read.kind !== 'number') continue;
-    const { value } = read;
+    if (read.kind === 'none') continue;
+    // `4.082` has three decimals or is four thousand: where so many are more than the field takes, it has decimals.
+    if (read.kind === 'unclear' && !isPrice && read.larger * one.value <= most) {
+      problems.push(unclearAmount(text, read, field));
+      continue;
+    }
+    const value = read.kind === 'unclear' ? read.smaller : read.value;
     values[field] = (isPrice ? value / one.value : value * one.value).toFixed(6);
     const measure = tradeMeasures.find((known) => known === said.unit);
     if (isPrice && measure !== undefined) pricedIn = { measure, price: value };
@@ -81,6 +89,16 @@ export function inPounds(
   return { values, problems, pricedIn, asTyped };
 }
 
+const unclearAmount = (
+  text: string,
+  { larger, smaller }: { readonly larger: number; readonly smaller: number },
+  field: string,
+): Problem => ({
+  code: 'amount-unclear',
+  path: [field],
+  message: `“${text}” may be ${larger} or ${smaller}. Write ${larger}, or ${smaller}0 for the other.`,
+});
+
 /** The fields of what one batch takes of a crop: how much, and in what. */
 const poundsFieldsOf = (crop: string): readonly [field: string, unitField: string] => [
   poundsFieldOf(crop),
@@ -91,7 +109,7 @@ const poundsFieldsOf = (crop: string): readonly [field: string, unitField: strin
 export function poundsOfCrop(request: FastifyRequest, crop: string, name: string): Outcome<number> {
   const [field, unitField] = poundsFieldsOf(crop);
   const { values, problems, asTyped } = inPounds(request, typedValues(request.body), crop, [
-    { field, unitField },
+    { field, unitField, most: bounds.cropLb.to },
   ]);
   const read = readForm(z.object({ [field]: poundsField(name) }), values);
   const lb = read.ok ? read.value[field] : undefined;

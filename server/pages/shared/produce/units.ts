@@ -6,6 +6,7 @@ import type { Choice } from '../../../../views/parts/form.tsx';
 import { formatQuantity } from '../../../../views/words/format.ts';
 import type { Reading } from '../../../../views/words/reading.ts';
 import { measureWords } from '../../../words/buying/produce-words.ts';
+import { unitsTyped } from './own-units.ts';
 
 /** Weights are shown, and typed, in pounds or in kilograms. */
 export const weightUnit = ({ units }: Pick<Reading, 'units'>): 'lb' | 'kg' =>
@@ -16,7 +17,7 @@ export const inWeight = (lb: number, { units }: Pick<Reading, 'units'>): number 
   units === 'metric' ? lb / poundsPerKilogram : lb;
 /** Pounds as they stand in a field to be changed, in the household's weight: grams are kept, so that nothing changes by itself. */
 export const poundsTyped = (lb: number, reading: Pick<Reading, 'units'>): string =>
-  String(reading.units === 'metric' ? Math.round(inWeight(lb, reading) * 1000) / 1000 : lb);
+  reading.units === 'metric' ? unitsTyped(lb, 'lb', reading) : String(lb);
 
 /** What stands in the fields of an amount of a crop: how much, and in what. */
 export const poundsKept = (crop: string, amount: string, reading: Pick<Reading, 'units'>) =>
