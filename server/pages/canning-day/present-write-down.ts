@@ -1,3 +1,4 @@
+import { feetPerMetre } from '../../../shared/measures.ts';
 import { batchesWrittenDown } from '../../../src/preserving/day/begun-batches.ts';
 import type { LoadsOfDay } from '../../../src/preserving/day/loads-of-day.ts';
 import { type Instant, readClock } from '../../../src/preserving/day/process-clock.ts';
@@ -26,11 +27,19 @@ export function processedAt(batch: BatchHere, { clockByLoad }: LoadsOfDay, now: 
   return done.length === 0 ? now.at : Math.max(...done);
 }
 
+/** Heights are typed as they are read, in feet or meters. */
+export const altitudeUnit = ({ units }: Pick<Reading, 'units'>): 'ft' | 'm' =>
+  units === 'metric' ? 'm' : 'ft';
+
 /** What stands in the form at first: what the plan made ready, and what the ticks and clocks of the day already know. */
 export function writeDownValues(
   batch: BatchHere,
   { loads, results }: DayPicture,
-  { altitudeFt, watchedBy }: { readonly altitudeFt: number | null; readonly watchedBy: string },
+  {
+    altitudeFt,
+    watchedBy,
+    reading,
+  }: { readonly altitudeFt: number | null; readonly watchedBy: string; readonly reading: Reading },
 ): WriteDownForm['values'] {
   const schedule = batch.canned?.ok === true ? batch.canned.value.schedule : null;
   const left = Math.max(0, batch.batches - batchesWrittenDown(batch.recipe.id, results));
@@ -49,7 +58,10 @@ export function writeDownValues(
     minutesRun: schedule !== null && keys.length > 0 && keys.every(isDone) ? String(schedule.minutes) : '',
     psi: '',
     psiHeld: false,
-    altitudeFt: altitudeFt === null ? '' : plain(altitudeFt),
+    altitudeFt:
+      altitudeFt === null
+        ? ''
+        : plain(altitudeUnit(reading) === 'm' ? altitudeFt / feetPerMetre : altitudeFt),
     acidTicked: keys.length > 0 && keys.every(isTicked),
     doneBy: watchedBy,
     minutesTaken: '',
@@ -119,6 +131,7 @@ export function presentWriteDown(
         ? batch.canned.problems.map(({ message }) => message)
         : [],
     asks: {
+      altitudeUnit: altitudeUnit(reading),
       jars: batch.recipe.jarKind !== null,
       evidence: printed.length > 0,
       psi: printed[0]?.psi == null ? null : pressureWords(printed),

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { refused, ShelfwardError } from '../../../shared/problems.ts';
 import { batchResultForm, sealCheckForm } from '../../../shared/schemas/canning-session.ts';
 import { choiceField, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
+import { readTypedAltitude } from '../../../shared/typed-altitude.ts';
 import type { BatchHere } from '../../../src/preserving/day/session-here.ts';
 import { WriteDownPage } from '../../../views/pages/canning-day/write-down-page.tsx';
 import { lastWatcher } from '../../queries/canning/batch-results.ts';
@@ -17,7 +18,7 @@ import { readByRules } from '../shared/read-by-rules.ts';
 import { dayOf, sendDay } from './day-answer.ts';
 import { dayPicture, weekIn } from './day-picture.ts';
 import { type CanningDayPicture, dayPath, weekPath } from './present-day.ts';
-import { presentWriteDown, processedAt, writeDownValues } from './present-write-down.ts';
+import { altitudeUnit, presentWriteDown, processedAt, writeDownValues } from './present-write-down.ts';
 
 type OfResult = { Params: { week: string; day: string; recipe: string } };
 
@@ -33,7 +34,11 @@ const canningResults: FastifyPluginAsync = async (app) => {
     const typed = typedValues(request.body);
     const counted = batch.recipe.jarKind === null ? batch.item.unit : 'jar';
     const { values, asTyped } = asCounted(typed, counted, ['units'], request.reading);
-    const sent = { ...values, psi: pressureOf(typed, batch) };
+    const sent = {
+      ...values,
+      altitudeFt: feetTyped(typed.altitudeFt ?? '', request.reading),
+      psi: pressureOf(typed, batch),
+    };
     const asked = await readByRules(request, batchResultForm, sent, cameRules(batch.recipe));
     const unwritten = batch.canned?.ok === true ? evidenceUnwritten(typed) : [];
     const outcome = asked.ok
@@ -78,6 +83,12 @@ const canningResults: FastifyPluginAsync = async (app) => {
 
 export default canningResults;
 
+/** A height as it was typed, in feet; what is none stays as it is. */
+const feetTyped = (typed: string, reading: FastifyRequest['reading']): string => {
+  const read = readTypedAltitude(typed, altitudeUnit(reading));
+  return read.kind === 'altitude' ? String(read.altitudeFt) : typed;
+};
+
 /** A tick says that the printed pressure was held; a figure that was typed says more. */
 const pressureOf = ({ psi = '', psiHeld = '' }: Readonly<Record<string, string>>, { canned }: BatchHere) =>
   psi === '' && psiHeld !== '' && canned?.ok === true && canned.value.schedule.psi !== null
@@ -117,7 +128,7 @@ async function sendForm(
   const altitudeFt = request.household.altitudeFt;
   const form = statesFrom(() => reply.formKeys(), sentBack)(
     'result',
-    writeDownValues(batch, shown, { altitudeFt, watchedBy }),
+    writeDownValues(batch, shown, { altitudeFt, watchedBy, reading: request.reading }),
   );
   return reply.page(
     WriteDownPage,

@@ -28,6 +28,8 @@ export interface WriteDownProps {
   /** Why nothing of this may be shelved; empty when it may. */
   readonly refusal: readonly string[];
   readonly asks: {
+    /** What the height of the kitchen is typed in. */
+    readonly altitudeUnit: 'ft' | 'm';
     readonly jars: boolean;
     /** Whether it was processed in a canner. */
     readonly evidence: boolean;
@@ -122,7 +124,7 @@ const Evidence = ({ form, asks, schedule }: WriteDownProps) => (
         label="Altitude of the kitchen it was done in"
         inputMode="decimal"
         width="short"
-        unit="ft"
+        unit={asks.altitudeUnit}
       />
       <InputField form={form} name="doneBy" label="Who watched the canner" />
     </div>

@@ -20,7 +20,7 @@ import {
 import { worked } from '../../../builders/outcomes.ts';
 import { keepPlanOf } from '../../../builders/planned-week.ts';
 import { greenBeans, plumJam, quinceYard } from '../../../builders/quince-yard.ts';
-import { wordsOf } from '../../../builders/visitor.ts';
+import { formOf, wordsOf } from '../../../builders/visitor.ts';
 
 let pages: CanningPages;
 beforeEach(async () => {
@@ -88,6 +88,31 @@ describe('writing down what came out', () => {
     expect(await decisionsOf(pages.db, quinceYard)).toEqual([
       { recipeId: 'green-beans-batch', week: '2026-W34', decision: 'done', batches: 1 },
     ]);
+  });
+
+  it('asks a metric household for its height in meters, and holds it against the schedule in feet', async () => {
+    await pages.visitor.submitOn('/kitchen', { form: '/kitchen/household', fill: { units: 'metric' } });
+    const form = `${dayPath}/results/green-beans-batch`;
+    const { body } = await pages.visitor.open(form);
+    expect(formOf(body, form).values.altitudeFt).toBe('365.76');
+    expect(wordsOf(body)).toMatch(/Altitude of the kitchen it was done in\s+m\b/);
+
+    // 274 m are 899 ft: another row than that of 1,200 ft.
+    for (const altitudeFt of ['274', '2,347 ft'])
+      expect((await writeDown('green-beans-batch', { ...beansDone, altitudeFt })).status).toBe(
+        altitudeFt === '274' ? 422 : 303,
+      );
+    const [lot] = await lotsOf(pages.db, quinceYard, { itemId: greenBeans });
+    expect(await lotEvidence(pages.db, quinceYard, lot?.id)).toMatchObject([{ altitudeFt: 2347 }]);
+  });
+
+  it('takes a height as it stood in meters for the feet it was', async () => {
+    await pages.visitor.submitOn('/kitchen', { form: '/kitchen/household', fill: { units: 'metric' } });
+    await writeDown('green-beans-batch', beansDone);
+
+    const [lot] = await lotsOf(pages.db, quinceYard, { itemId: greenBeans });
+    const [evidence] = await lotEvidence(pages.db, quinceYard, lot?.id);
+    expect(evidence?.altitudeFt).toBeCloseTo(1200, 2);
   });
 
   it('takes the jars from the empty ones and the lids from their box', async () => {
