@@ -36,19 +36,19 @@ afterEach(async () => {
   await cast.db.destroy();
 });
 
-const partsOf = (planYear: PlanYear, aim?: AimSetting): PlanMakerParts => ({
+const partsOf = (planYear: PlanYear, aim?: AimSetting, now = () => at): PlanMakerParts => ({
   aim,
   db: cast.db,
   reference,
-  now: () => at,
+  now,
   planYear,
   solve: async () => ({ status: 'solver crashed', detail: 'no solver here' }),
   saidEveryMs: 5,
 });
 
 /** A process that works, and one that serves pages. */
-const worker = (planYear: PlanYear, aim?: AimSetting) => {
-  const parts = partsOf(planYear, aim);
+const worker = (planYear: PlanYear, aim?: AimSetting, now = () => at) => {
+  const parts = partsOf(planYear, aim, now);
   const maker = openPlanMaker(parts);
   const runners = planRunners({ ...parts, maker, answers: true, atOnce: 4 });
   const both = {
@@ -63,6 +63,9 @@ const worker = (planYear: PlanYear, aim?: AimSetting) => {
   return both;
 };
 const pages = () => openPlanJobElsewhere({ db: cast.db, now: () => at });
+
+/** The clock of a machine that stands still: by it a lease is never over, and what was lost is not taken up again. */
+const standsStill = () => noon;
 
 /** A plan that is worked on until the test says how it ends, or until nobody wants it. */
 function heldPlan(): {
@@ -176,7 +179,7 @@ describe('a plan asked for by one process and made by another', () => {
     const first = heldPlan();
     const serves = pages();
     await serves.start(quinceYard);
-    worker(first.planYear).wake();
+    worker(first.planYear, undefined, standsStill).wake();
     await first.begun;
     // The machine of the first stands still: it renews nothing, and does not know.
     await cast.db.updateTable('job').set({ leased_by: 'whoever stood still' }).execute();
@@ -197,7 +200,7 @@ describe('a plan asked for by one process and made by another', () => {
     const serves = pages();
     await serves.start(quinceYard);
     // It checks the plan for as long as it is let.
-    worker(async () => planned(111), { years: 1_000_000, rounds: 0 }).wake();
+    worker(async () => planned(111), { years: 1_000_000, rounds: 0 }, standsStill).wake();
     await until(async () => (await serves.state(quinceYard)).state === 'checking');
     expect(await plans()).toHaveLength(1);
     await cast.db.updateTable('job').set({ leased_by: 'whoever stood still' }).execute();
