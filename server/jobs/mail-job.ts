@@ -1,3 +1,5 @@
+import { LRUCache } from 'lru-cache';
+import type { HouseholdId } from '../../shared/ids.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { Household } from '../../src/household/household.ts';
@@ -15,6 +17,7 @@ import {
   lettersOfADay,
   mailWish,
   mostTrialsADay,
+  type WithMail,
 } from '../queries/notices/letters.ts';
 import {
   aboutConfirming,
@@ -39,6 +42,10 @@ export interface MailJobParts {
 }
 
 const minute = 60_000;
+/** A household of which nothing changed is looked at again after so long: an hour or a day may have begun, or a notice. */
+const lookedAgainMs = 5 * minute;
+/** So many households are remembered as looked at. */
+const mostRemembered = 50_000;
 
 /** Tried later and later over two days; seven tries in all. */
 const letterRule: JobRule = {
@@ -48,13 +55,28 @@ const letterRule: JobRule = {
   failureWords: (cause) => (cause instanceof Error ? cause.message : String(cause)).slice(0, 300),
 };
 
-/** Letters of every household: written when due, each with a job that sends it until the mail server takes it. */
+/**
+ * Letters of every household: written when due, each with a job that sends it until the mail server takes it. Whether one is due hangs
+ * on the hour where the household lives and on the notices of this moment, so that it cannot be noted ahead as a job; it is looked for
+ * again and again, at once where anything changed, and else every five minutes.
+ */
 export function openMailJob(parts: MailJobParts): Repeating {
+  const lookedAt = new LRUCache<HouseholdId, { readonly mark: string; readonly at: number }>({
+    max: mostRemembered,
+  });
+  const mayBeDue = ({ id, mark, asks }: WithMail): boolean => {
+    const last = lookedAt.get(id);
+    const since = parts.now() - (last?.at ?? 0);
+    return asks || last?.mark !== mark || since < 0 || since >= lookedAgainMs;
+  };
   const letters = repeating(async (goesOn) => {
-    for (const id of await householdsWithMail(parts.db)) {
+    for (const one of (await householdsWithMail(parts.db)).filter(mayBeDue)) {
+      const { id, mark } = one;
       try {
+        const at = parts.now();
         const household = await findHousehold(parts.db, id);
         if (household !== null) await writeDue(parts, household);
+        lookedAt.set(id, { mark, at });
       } catch (cause) {
         parts.onError?.(cause);
       }

@@ -44,15 +44,37 @@ export async function addressToConfirm(
   return row ?? null;
 }
 
-/** Households that letters may go to, or that ask an address whether they may. */
-export async function householdsWithMail(db: Database): Promise<readonly HouseholdId[]> {
+/** A household that letters may go to, or that asks an address whether they may. */
+export interface WithMail {
+  readonly id: HouseholdId;
+  /** Changes with what its letters speak of, and with which it wants. */
+  readonly mark: string;
+  /** An address waits to be asked. */
+  readonly asks: boolean;
+}
+
+export async function householdsWithMail(db: Database): Promise<readonly WithMail[]> {
   const rows = await db
     .selectFrom('mail_wish')
-    .select('household_id')
-    .where('confirmed_at', 'is not', null)
-    .union(db.selectFrom('mail_confirmation').select('household_id'))
+    .innerJoin('household', 'household.id', 'mail_wish.household_id')
+    .select(['household.id', 'household.facts_version', 'household.time_zone'])
+    .select(['mail_wish.address', 'mail_wish.weekly', 'mail_wish.weekday', 'mail_wish.urgent'])
+    .where('mail_wish.confirmed_at', 'is not', null)
     .execute();
-  return rows.map(({ household_id }) => household_id as HouseholdId);
+  const asking = await db.selectFrom('mail_confirmation').select('household_id').execute();
+  const asks = new Set(asking.map(({ household_id }) => household_id));
+  const written = rows.map(({ id, ...said }) => ({
+    id: id as HouseholdId,
+    mark: JSON.stringify(Object.values(said)),
+    asks: asks.has(id),
+  }));
+  const known = new Set(rows.map(({ id }) => id));
+  return [
+    ...written,
+    ...[...asks]
+      .filter((id) => !known.has(id))
+      .map((id) => ({ id: id as HouseholdId, mark: '', asks: true })),
+  ];
 }
 
 export interface Letter {

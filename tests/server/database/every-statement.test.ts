@@ -38,8 +38,12 @@ const mayScan: readonly {
   },
   { statement: /from "job" where "job"."failure" is not null/, why: 'an index that has only what failed' },
   {
-    statement: /from "mail_wish" where "confirmed_at" is not null union/,
+    statement: /from "mail_wish" inner join "household" .* where "mail_wish"."confirmed_at" is not null/,
     why: 'each of them may be due a letter in this minute',
+  },
+  {
+    statement: /^select "household_id" from "mail_confirmation"$/,
+    why: 'each of them waits for a letter in this minute',
   },
 ];
 
@@ -84,7 +88,11 @@ const mayBeUnbound: readonly { readonly statement: RegExp; readonly why: string 
   },
   { statement: /^WITH RECURSIVE lived/, why: 'the zones the night is in' },
   { statement: /^select "id" from "household" where "time_zone" = \?/, why: 'whose night it is' },
-  { statement: /from "mail_wish" where "confirmed_at" is not null union/, why: 'whose letters may be due' },
+  {
+    statement: /from "mail_wish" inner join "household" .* where "mail_wish"."confirmed_at" is not null/,
+    why: 'whose letters may be due',
+  },
+  { statement: /^select "household_id" from "mail_confirmation"$/, why: 'who asks an address' },
   {
     statement: /^(select .* from|delete from|update) "job" (as "other" )?(where|set)/,
     why: 'the queue of all',

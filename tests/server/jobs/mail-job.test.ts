@@ -10,6 +10,7 @@ import { tryLetterAgain } from '../../../server/records/notices/letters.ts';
 import { endMail, setMailWish } from '../../../server/records/notices/notice-settings.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { confirmWithoutLetter } from '../../builders/confirmed-address.ts';
+import { factsChanged } from '../../builders/facts-changed.ts';
 import { mailTurn } from '../../builders/mail-turn.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { settledQuinceYard } from '../../builders/planned-quince-yard.ts';
@@ -225,6 +226,46 @@ describe('a mail server that does not take a letter', () => {
     await job.close();
 
     expect((await letters(pages.db, quinceYard, 1))[0]?.failure).toContain('ECONNREFUSED');
+  });
+});
+
+describe('whether a letter is due', () => {
+  it('is looked for at once where anything changed, and else no more often than every few minutes', async () => {
+    worked(await wish());
+    let looked = 0;
+    const job = openMailJob({
+      db: pages.db,
+      reference,
+      now: () => {
+        looked += 1;
+        return at;
+      },
+      mailer: { send: async () => {}, close: () => {} },
+      address: 'http://pantry.test',
+    });
+    /** How often a round looks at its clock: once and again for a household that it looks at. */
+    const round = async () => {
+      looked = 0;
+      await job.run();
+      return looked;
+    };
+    await round();
+    const idle = await round();
+    const written = async () => (await letters(pages.db, quinceYard, 10)).length;
+    expect(await written()).toBe(1);
+    at += minute;
+    expect(await round()).toBe(idle);
+
+    // A fact, another wish, and the time.
+    await factsChanged(pages.db);
+    expect(await round()).toBeGreaterThan(idle);
+    expect(await round()).toBe(idle);
+    worked(await wish({ urgent: true }));
+    expect(await round()).toBeGreaterThan(idle);
+    expect(await round()).toBe(idle);
+    at += 5 * minute;
+    expect(await round()).toBeGreaterThan(idle);
+    await job.close();
   });
 });
 
