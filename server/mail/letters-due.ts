@@ -3,6 +3,7 @@ import { dateFormatter } from '../../shared/formatters.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
+import { asksToThrowAway } from '../../src/notices/rules/best-by-near.ts';
 import { dayLines, linesWithin } from '../../src/planning/days/day-lines.ts';
 import { measuresIn } from '../../src/preserving/foods/trade-measures.ts';
 import { eatFirst } from '../../src/shelf/eat-first.ts';
@@ -125,7 +126,9 @@ async function weeklyLetter(
       title: 'New or changed',
       lines: untold
         .filter(
-          ({ kind, dueOn }) => kind !== 'best by near' && !(kind === 'stage due' && isThisWeek(dueOn, today)),
+          (notice) =>
+            (notice.kind !== 'best by near' || asksToThrowAway(notice)) &&
+            !(notice.kind === 'stage due' && isThisWeek(notice.dueOn, today)),
         )
         .map(({ reason }) => reason),
     },

@@ -1,6 +1,12 @@
 import type { CalendarDate } from '../../shared/week.ts';
 import type { NoticeKind } from '../../src/notices/notice.ts';
-import { keptTooLongId, nearBestId, pastBestId } from '../../src/notices/rules/best-by-near.ts';
+import {
+  asksToThrowAway,
+  keptTooLongId,
+  nearBestId,
+  pastBestId,
+  throwAwayWords,
+} from '../../src/notices/rules/best-by-near.ts';
 import { noneLeftId, soonGoneId } from '../../src/notices/rules/runs-out.ts';
 import type { NoticeLine } from '../../views/parts/notice-list.tsx';
 import { formatWeekday } from '../../views/words/format.ts';
@@ -118,7 +124,7 @@ export const presentNotice = (notice: NoticeOnRecord, today: CalendarDate, readi
   const { words, action } = wordsByKind[notice.kind];
   return {
     id: notice.id,
-    kind: words,
+    kind: asksToThrowAway(notice) ? throwAwayWords : words,
     reason: notice.reason,
     due: notice.dueOn === null || notice.dueOn < today ? null : `by ${formatWeekday(notice.dueOn, reading)}`,
     action: action(encodeURIComponent(idIn(notice.subject))),

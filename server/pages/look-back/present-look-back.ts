@@ -167,6 +167,9 @@ const thrown = ({ thrownAway }: ItemAccount): number => thrownAway.reduce((sum, 
 const hasMoved = (account: ItemAccount): boolean =>
   came(account) + account.eaten + account.given + thrown(account) + account.opening > 0;
 
+/** Less than this of what is weighed is not spoken of, lb. */
+const leastWeighed = 0.05;
+
 function summaryOf(lines: readonly ItemLookBack[], reading: Reading): string {
   const kinds = (kind: ItemLookBack['item']['kind']) => lines.filter(({ item }) => item.kind === kind);
   // Jars, bags and pieces are counted together; pounds are no jars, and stand beside them.
@@ -175,8 +178,11 @@ function summaryOf(lines: readonly ItemLookBack[], reading: Reading): string {
       of
         .filter(({ item }) => (item.unit === 'lb') === isWeighed)
         .reduce((all, { account }) => all + units(account), 0);
-    const weighed = Math.round(total(true));
-    return `${formatNumber(total(false), reading, 0)}${weighed === 0 ? '' : ` and ${formatQuantity(weighed, 'lb', reading)}`}`;
+    const [whole, weighed] = [Math.round(total(false)), total(true)];
+    const counts = formatNumber(whole, reading, 0);
+    if (weighed < leastWeighed) return counts;
+    const weight = formatQuantity(weighed, 'lb', reading);
+    return whole === 0 ? weight : `${counts} and ${weight}`;
   };
   const made = kinds('preserve');
   if (lines.length === 0) return 'Nothing was put up, bought or eaten in these twelve months.';

@@ -49,6 +49,13 @@ export const bestByNear = (picture: NoticePicture, leadDays: number): Notice[] =
   ];
 };
 
+/** Whether a notice about a date asks to throw something away: it is not eaten first, and no list of what is eaten first has it. */
+export const asksToThrowAway = ({ kind, reason }: Pick<Notice, 'kind' | 'reason'>): boolean =>
+  kind === 'best by near' && reason.startsWith(`${throwAwayWords}: `);
+
+/** What such a notice begins with. */
+export const throwAwayWords = 'Throw away';
+
 /** So many foods are said in one line: each asks for the same. Judged, no source. */
 const fewestTogether = 3;
 
@@ -104,7 +111,7 @@ const eatSoon = (lots: readonly NoticeLot[], asOf: CalendarDate): Notice[] => {
 const throwAway = (lot: NoticeLot): Notice => ({
   kind: 'best by near',
   subject: `lot:${lot.lotId}`,
-  reason: `Throw away: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dayMark(lot.madeOn)}. In the refrigerator it keeps until ${dayMark(lot.bestQualityUntil)}.`,
+  reason: `${throwAwayWords}: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dayMark(lot.madeOn)}. In the refrigerator it keeps until ${dayMark(lot.bestQualityUntil)}.`,
   dueOn: lot.bestQualityUntil,
 });
 
@@ -123,7 +130,7 @@ const keptTooLong = (lots: readonly NoticeLot[]): Notice[] => {
         {
           kind: 'best by near',
           subject: `lots:${keptTooLongId}`,
-          reason: `Throw away: ${listWords(amounts)}. ${one ? 'It is' : 'They are'} older than the longest you keep what you put up, as Settings, Storage has it. Write down what you threw away and plan again; if you keep such food longer, change it there.`,
+          reason: `${throwAwayWords}: ${listWords(amounts)}. ${one ? 'It is' : 'They are'} older than the longest you keep what you put up, as Settings, Storage has it. Write down what you threw away and plan again; if you keep such food longer, change it there.`,
           dueOn: null,
           about: [...new Set(lots.map(({ itemName }) => itemName))],
         },

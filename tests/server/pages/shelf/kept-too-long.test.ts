@@ -53,6 +53,19 @@ test('what is older than the limit, and what stood too long in the refrigerator,
   expect(reasons.filter((reason) => /^Eat soon/.test(reason)).join(' ')).not.toMatch(/Applesauce|12 jars/);
 });
 
+test('This week and Notices say so under a name of its own, not among what is to be eaten', async () => {
+  const week = await home.words('/');
+  expect(week.slice(week.indexOf('To know'))).toMatch(
+    /Throw away 3 bags of Cold beet relish|Throw away.*Cold beet relish/,
+  );
+  expect(week.slice(week.indexOf('To know'))).toMatch(/Throw away.*5 jars of Peach halves/);
+
+  const notices = await home.words('/notices');
+  const [thrown = '', eaten = ''] = notices.slice(notices.indexOf('Throw away')).split(/ Eat soon /);
+  expect(thrown).toMatch(/Peach halves put up on Sep 10, 2023/);
+  expect(eaten).not.toMatch(/Sep 10, 2023|Cold beet relish/);
+});
+
 test('the shelf says of which to throw away and of which to eat first, and so does the jar that is next', async () => {
   const shelf = await home.words('/shelf');
   expect(shelf).toContain('Throw away: 5 kept too long, by your own limit. Eat first: 7 past their best.');
