@@ -103,3 +103,26 @@ export async function itemById(db: Database, householdId: HouseholdId, itemId: s
     .executeTakeFirst();
   return row ? fromRow(row) : null;
 }
+
+/** The same, and whether something of it was ever promised to somebody. */
+export async function itemPromised(
+  db: Database,
+  householdId: HouseholdId,
+  itemId: string,
+): Promise<{ readonly item: Item; readonly isPromised: boolean } | null> {
+  const row = await db
+    .selectFrom('item')
+    .selectAll('item')
+    .select(({ selectFrom }) =>
+      selectFrom('occasion')
+        .select((occasion) => occasion.fn.countAll<number>().as('n'))
+        .where('occasion.household_id', '=', householdId)
+        .where('occasion.item_id', '=', itemId)
+        .where('occasion.kind', '=', 'promised')
+        .as('promises'),
+    )
+    .where('household_id', '=', householdId)
+    .where('id', '=', itemId)
+    .executeTakeFirst();
+  return row ? { item: fromRow(row), isPromised: (row.promises ?? 1) > 0 } : null;
+}

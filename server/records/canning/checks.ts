@@ -10,14 +10,15 @@ import { type Reader, refuse } from '../record.ts';
 /** The item, or a message that names what was asked for. */
 export async function knownItem(reader: Reader, itemId: string): Promise<Outcome<Item>> {
   const item = await itemById(reader.trx, reader.householdId, itemId);
-  return item === null
-    ? refuse(
-        'item-unknown',
-        'itemId',
-        `There is no “${itemId.slice(0, 64)}” here. Choose an item from the shelf, or add it under ${pageNames.items} first.`,
-      )
-    : found(item);
+  return item === null ? noItem(itemId) : found(item);
 }
+
+export const noItem = (itemId: string): Outcome<never> =>
+  refuse(
+    'item-unknown',
+    'itemId',
+    `There is no “${itemId.slice(0, 64)}” here. Choose an item from the shelf, or add it under ${pageNames.items} first.`,
+  );
 
 /** A day that has come already: what is recorded has happened. */
 export function pastDay(reader: Reader, field: string, on: CalendarDate | null): Outcome<CalendarDate> {

@@ -14,9 +14,10 @@ import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { type LotOnShelf, unitsStanding, usualUnits } from '../../../src/household/lot.ts';
 import { issueFirstExpired } from '../../../src/shelf/first-expired.ts';
+import { itemPromised } from '../../queries/household/items.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { promisedByItem, promiseReason, unpromisedUnits } from '../../queries/year/promises.ts';
-import { knownItem, pastDay, unitsOf, wholeUnits } from '../canning/checks.ts';
+import { noItem, pastDay, unitsOf, wholeUnits } from '../canning/checks.ts';
 import {
   problemsIn,
   type Reader,
@@ -81,7 +82,7 @@ export async function takeWithin(
   const day = dayOfTake(recorder, request);
   const wrong = rulesOver(shelf, recorder, request);
   if (!shelf.ok || !day.ok || wrong.length > 0) return refused(...problemsIn(shelf), ...wrong);
-  const { item, standing } = shelf.value;
+  const { item, isPromised, standing } = shelf.value;
 
   const offered = standing.filter((lot) => mayGive(lot, request, day.value));
   const issue = issueFirstExpired(
@@ -102,7 +103,7 @@ export async function takeWithin(
     if (!short.ok) return short;
   }
 
-  const promise = await heldForPromise(recorder, item, request, day.value, issue.taken);
+  const promise = await heldForPromise(recorder, { item, isPromised }, request, day.value, issue.taken);
   if (!promise.ok) return promise;
   const { reason, promisedUnits } = promise.value;
 
@@ -150,6 +151,8 @@ const dayOfTake = (
 
 interface Standing {
   readonly item: Item;
+  /** Something of it was promised to somebody, for whatever day. */
+  readonly isPromised: boolean;
   /** Lots of the item (the named lot alone, when one was named), empty ones included. */
   readonly standing: readonly LotOnShelf[];
 }
@@ -160,9 +163,10 @@ async function whatStands(
 ): Promise<Outcome<Standing>> {
   const { trx, householdId } = reader;
   if (request.lotId === null) {
-    const item = await knownItem(reader, request.itemId ?? '');
-    if (!item.ok) return item;
-    return found({ item: item.value, standing: await lotsOf(trx, householdId, { itemId: item.value.id }) });
+    const itemId = request.itemId ?? '';
+    const own = await itemPromised(trx, householdId, itemId);
+    if (own === null) return noItem(itemId);
+    return found({ ...own, standing: await lotsOf(trx, householdId, { itemId: own.item.id }) });
   }
   const [lot] = await lotsOf(trx, householdId, { lotId: request.lotId, empty: true });
   if (!lot || (request.itemId !== null && request.itemId !== lot.itemId)) {
@@ -172,8 +176,8 @@ async function whatStands(
       `There is no batch “${request.lotId}” here. Choose one from the shelf.`,
     );
   }
-  const item = await knownItem(reader, lot.itemId);
-  return item.ok ? found({ item: item.value, standing: [lot] }) : item;
+  const own = await itemPromised(trx, householdId, lot.itemId);
+  return own === null ? noItem(lot.itemId) : found({ ...own, standing: [lot] });
 }
 
 /** Set-aside lots are not eaten or given away, but may be thrown away; nothing is taken before it was made. */
@@ -234,7 +238,7 @@ function shortfall(
  */
 async function heldForPromise(
   recorder: Recorder,
-  item: Item,
+  { item, isPromised }: Pick<Standing, 'item' | 'isPromised'>,
   request: Take,
   on: CalendarDate,
   taken: readonly { readonly lotId: string; readonly units: number }[],
@@ -242,7 +246,8 @@ async function heldForPromise(
   const { trx, householdId } = recorder;
   const free = found({ reason: request.reason, promisedUnits: 0 });
   if (request.kind !== 'taken' && request.kind !== 'given away') return free;
-  const kept = (await promisedByItem(trx, householdId, recorder.today, item.id)).get(item.id);
+  const promised = isPromised && (await promisedByItem(trx, householdId, recorder.today, item.id));
+  const kept = promised === false ? undefined : promised.get(item.id);
   if (kept === undefined)
     return request.forPromise && !request.late
       ? refuse(
