@@ -2,7 +2,7 @@ import { found, type Outcome, refused } from '../../shared/problems.ts';
 import type { UsePeriod } from '../../shared/schemas/declared-use.ts';
 import { type CalendarDate, weekOf } from '../../shared/week.ts';
 import { type HouseholdCalendar, ordinaryCalendar } from './household-calendar.ts';
-import type { DeclaredUse, Occasion, UseForecast } from './use-forecast.ts';
+import type { DeclaredUse, Occasion } from './use-forecast.ts';
 import { allYear, ordinaryWeeksInYear, type UsePattern } from './use-pattern.ts';
 
 /** How much is eaten, as a person would say it: "two jars a month", "a serving each at three meals a week". */
@@ -109,16 +109,3 @@ export function declareUse(
     ...(since === undefined ? {} : { since }),
   });
 }
-
-/** "From now on twice as much": a new start at `factor` times what is eaten now, trained only by what comes after. */
-export const fromNowOn = (
-  declared: DeclaredUse,
-  forecast: UseForecast,
-  factor: number,
-  since: CalendarDate,
-): DeclaredUse => ({
-  ...declared,
-  perWeek: Math.max(leastPerWeek, forecast.perWeek * factor),
-  weight: declaredWeights.sure,
-  since,
-});

@@ -1,11 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { asDate } from '../../shared/week.ts';
-import {
-  declaredPerWeek,
-  declareUse,
-  fromNowOn,
-  type UseInWords,
-} from '../../src/consumption/declared-use.ts';
+import { declaredPerWeek, declareUse, type UseInWords } from '../../src/consumption/declared-use.ts';
 import { forecastUse } from '../../src/consumption/use-forecast.ts';
 import { yearlyTarget } from '../../src/consumption/yearly-target.ts';
 
@@ -145,18 +140,5 @@ describe('the published planning quantities, for one person over a year of 52 we
     });
     expect(target.parts.use).toBeCloseTo(quarts, 9);
     expect(target.units).toBe(Math.ceil(quarts));
-  });
-});
-
-describe('a change of habit', () => {
-  it('starts from what is eaten now, times the factor, on its day', () => {
-    const outcome = declareUse(
-      { words: words({ amount: 1 }), servingsPerUnit: null, byMonth: null, occasions: [] },
-      asOf,
-    );
-    if (!outcome.ok) throw new Error('expected a declaration');
-    const now = forecastUse([], outcome.value, asOf, 52);
-    const twice = fromNowOn(outcome.value, now, 2, asOf);
-    expect(twice).toMatchObject({ perWeek: 2, since: asOf });
   });
 });

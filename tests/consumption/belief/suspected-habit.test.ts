@@ -6,9 +6,8 @@ import {
   trustToMention,
 } from '../../../src/consumption/belief/suspected-habit.ts';
 import { trainedBelief } from '../../../src/consumption/belief/trained-belief.ts';
-import { declareUse, fromNowOn } from '../../../src/consumption/declared-use.ts';
-import { assumedUse, type DeclaredUse, forecastUse } from '../../../src/consumption/use-forecast.ts';
-import { allYear } from '../../../src/consumption/use-pattern.ts';
+import { declareUse } from '../../../src/consumption/declared-use.ts';
+import { assumedUse, forecastUse } from '../../../src/consumption/use-forecast.ts';
 import { poissonDraw, seeded } from '../../shelf/households-use.ts';
 
 const change = { share: 0.9, weeks: 10, perWeek: 3, perWeekBefore: 1.5 };
@@ -43,24 +42,25 @@ describe('a change of habit to ask about', () => {
     expect(rightly / households).toBeGreaterThan(0.25);
   });
 
-  it('said in words with a new start is the same as "from now on twice as much"', () => {
-    const declared: DeclaredUse = { perWeek: 1.5, weight: 5, pattern: allYear, occasions: [] };
+  it('said in words with a new start is surer than what is said at first, and counts from its day', () => {
     const asOf = asDate('2026-03-02');
-    const said = declareUse(
-      {
-        words: { amount: 3, per: 'week', countedIn: 'units', people: null, mealsPerWeek: null },
-        servingsPerUnit: null,
-        firmness: 'sure',
-        byMonth: null,
-        occasions: [],
-        since: asOf,
-      },
-      asOf,
-    );
+    const said = (more: object) =>
+      declareUse(
+        {
+          words: { amount: 3, per: 'week', countedIn: 'units', people: null, mealsPerWeek: null },
+          servingsPerUnit: null,
+          byMonth: null,
+          occasions: [],
+          ...more,
+        },
+        asOf,
+      );
+    const atFirst = said({});
+    const anew = said({ firmness: 'sure', since: asOf });
+    if (!atFirst.ok || !anew.ok) throw new Error('expected two declarations');
 
-    const restarted = fromNowOn(declared, forecastUse([], declared, asOf, 52), 2, asOf);
-
-    expect(said.ok && said.value).toEqual({ ...restarted, perWeek: expect.closeTo(restarted.perWeek, 10) });
+    expect(anew.value).toEqual({ ...atFirst.value, weight: expect.any(Number), since: asOf });
+    expect(anew.value.weight).toBeGreaterThan(atFirst.value.weight);
   });
 
   it('is said in two figures and never as nothing', () => {
