@@ -208,6 +208,26 @@ describe('evidence', () => {
     expect(evidenceProblems({ ...good, ...change }, tomatoes).map((problem) => problem.code)).toEqual([code]);
   });
 
+  test('a band ends on the foot: a load run above it has no schedule, one of the highest band may be run higher', () => {
+    // USDA Complete Guide 3, p3-10: 15 psi in a weighted-gauge canner above 1,000 ft; quarts of applesauce end a band at 3,000 ft.
+    const applesauce = answerOf(
+      scheduleFor(tables, {
+        foodKey: 'applesauce',
+        pack: 'hot',
+        jar: 'quart',
+        method: 'boiling-water',
+        altitudeFt: 2500,
+      }),
+    );
+    const run = { rowKey: applesauce.rowKey, psi: null, minutesRun: applesauce.minutes, acidTicked: false };
+    const codes = (altitudeFt: number) =>
+      evidenceProblems({ ...run, altitudeFt }, applesauce).map(({ code }) => code);
+    expect(applesauce.bandToFt).toBe(3000);
+    expect([1001, 3000].flatMap(codes)).toEqual([]);
+    expect([1000, 3001, -5].map(codes)).toEqual([['other-altitude'], ['other-altitude'], ['other-altitude']]);
+    expect(evidenceProblems({ ...good, altitudeFt: 9000 }, { ...tomatoes, bandToFt: null })).toEqual([]);
+  });
+
   test('a sheet is void when altitude, canner, gauge or check changed, and not when rows were listed in another order', () => {
     const basis: SheetBasis = {
       altitudeFt: 2200,

@@ -56,6 +56,10 @@ const faultsOf = (day: CanningDay, asked: DayKitchen, batches: readonly DayBatch
     }
   }
 
+  for (const task of working)
+    if (task.kind === 'keep-hot' && task.fromMinute >= task.toMinute)
+      faults.push(`${loadOf(task)} is kept hot for no time`);
+
   for (const batch of batches) {
     for (let pot = 1; pot <= batch.pots; pot += 1) {
       const ofPot = working.filter((task) => task.batch === batch.id && task.pot === pot);

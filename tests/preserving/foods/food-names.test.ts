@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { nameRuling, nameWithTestedFood } from '../../../src/preserving/foods/food-names.ts';
-import { untestedFoodRules } from '../../../src/preserving/foods/untested-foods.ts';
+import { untestedFoodRefusal, untestedFoodRules } from '../../../src/preserving/foods/untested-foods.ts';
 import { recipeBook } from '../../../src/preserving/recipes/recipe-book.ts';
 import { neverCannedNames } from './never-canned-names.ts';
 
@@ -197,3 +197,13 @@ function ordinaryNames(): readonly (readonly [string, string])[] {
     names.split('|').map((name) => [name, key] as const),
   );
 }
+
+// Penn State Extension, column of September 19, 2020: nothing with milk, cream, cheese or eggs has a tested process.
+describe('food with milk or eggs in it', () => {
+  it.each(['Corn in milk', 'Cream of leek', 'Cheese sauce', 'Yogurt dip', 'Egg salad', 'Custard pears'])(
+    '“%s” gets no process',
+    (name) => {
+      expect(untestedFoodRefusal(name)?.rule).toMatch(/milk, cream, cheese or eggs/);
+    },
+  );
+});

@@ -5,7 +5,11 @@ import { aboutWords, produceWords } from '../../../server/words/buying/produce-w
 import { amountSaid, type ProduceUnit, tradeMeasures } from '../../../shared/trade-measure.ts';
 import { readTypedNumber } from '../../../shared/typed-number.ts';
 import { asDate } from '../../../shared/week.ts';
-import { poundsOfProduce, tradeMeasuresOf } from '../../../src/preserving/foods/trade-measures.ts';
+import {
+  measuresIn,
+  poundsOfProduce,
+  tradeMeasuresOf,
+} from '../../../src/preserving/foods/trade-measures.ts';
 import { kitchenAmount } from '../../../src/preserving/lookup/display-units.ts';
 import { readingOf } from '../../../views/words/reading.ts';
 
@@ -167,3 +171,9 @@ const amountOf = (text: string): number => {
   if (read.kind !== 'number') throw new Error(`expected a number; found ${text}`);
   return read.value;
 };
+
+describe('the measures of any crop, with the tables told once', () => {
+  it.each(['apple', 'cabbage', 'quince'])('%s has those it has by the tables', (crop) => {
+    expect(measuresIn(tables)(crop)).toEqual(tradeMeasuresOf(crop, tables));
+  });
+});

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { asDate } from '../../../shared/week.ts';
 import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
-import { type OwnCanner, testedWays } from '../../../src/preserving/recipes/tested-ways.ts';
+import { cannedIn, type OwnCanner, testedWays } from '../../../src/preserving/recipes/tested-ways.ts';
 
 const tables = loadReferenceTables();
 const book = recipeBook(tables);
@@ -97,5 +97,16 @@ describe('how a recipe can be put up here', () => {
         ).toBe(true);
       }
     }
+  });
+});
+
+describe('what a recipe may be canned in, whatever the kitchen has', () => {
+  test.each([
+    ['bread-and-butter-pickles', ['boiling-water', 'atmospheric-steam']],
+    ['peaches-pints', ['boiling-water', 'atmospheric-steam', 'pressure']],
+    ['beans-snap-pints', ['pressure']],
+    ['tomatoes-crushed-pints', ['boiling-water', 'atmospheric-steam', 'pressure']],
+  ])('%s: %j', (key, methods) => {
+    expect(new Set(cannedIn(tables, named(key)))).toEqual(new Set(methods));
   });
 });

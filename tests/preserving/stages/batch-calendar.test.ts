@@ -255,3 +255,29 @@ describe('every staged recipe of the book, every way, every day, four zones', ()
     );
   });
 });
+
+describe('a batch that can no longer be filled', () => {
+  // USDA Complete Guide 6, p6-11: brine for two days, then each day its own work.
+  test('still says what was done to it, in its order, each by its own stage, and nothing else', () => {
+    const pickles = stagesOf('14-day-sweet-pickles');
+    const [first, second] = pickles;
+    if (first === undefined || second === undefined) throw new Error('expected stages of 14-day pickles');
+    const calendar = batchCalendar(
+      asked(pickles, {
+        begun: [
+          begun(second.position, '2026-08-29T10:00'),
+          begun(first.position, '2026-08-09T10:00'),
+          begun(99, '2026-08-30T10:00'),
+        ],
+        asOf: asDate('2026-08-31'),
+      }),
+    );
+
+    expect(calendar.state).toBe('spoilt');
+    expect(calendar.load).toBeNull();
+    expect(calendar.before.map(({ stage, on, state }) => [stage.what, on, state])).toEqual([
+      [first.what, '2026-08-09', 'done'],
+      [second.what, '2026-08-29', 'done'],
+    ]);
+  });
+});
