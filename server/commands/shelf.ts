@@ -1,7 +1,9 @@
 import { z } from 'zod';
 import { optionalTextField, tickField } from '../../shared/schemas/form-fields.ts';
+import type { CalendarDate } from '../../shared/week.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { LotOnShelf } from '../../src/household/lot.ts';
+import { isKeptTooLong } from '../../src/shelf/best-quality.ts';
 import { formatDate, formatJarKind } from '../../views/words/format.ts';
 import { type Reading, readingOf } from '../../views/words/reading.ts';
 import { shelfByItem } from '../queries/shelf/shelf.ts';
@@ -30,16 +32,18 @@ export async function run(args: readonly string[]): Promise<number> {
     }
     for (const { item, lots, units } of shelf) {
       console.log(`${item.name}: ${units > 0 ? amountOf(item, units, reading) : 'none'}`);
-      for (const lot of lots) console.log(`  ${lotLine(item, lot, reading)}`);
+      for (const lot of lots) console.log(`  ${lotLine(item, lot, reading, today)}`);
     }
     return done;
   });
 }
 
-function lotLine(item: Item, lot: LotOnShelf, reading: Reading): string {
+function lotLine(item: Item, lot: LotOnShelf, reading: Reading, today: CalendarDate): string {
   const kind =
     lot.jarKind === null || lot.jarKind === item.usualJar ? '' : ` (${formatJarKind(lot.jarKind)})`;
   const place = lot.place === null ? '' : `, ${lot.place.name}`;
-  const aside = lot.setAside === null ? '' : `; SET ASIDE: ${lot.setAside.reason}`;
-  return `${lot.batchCode}  ${lot.unitsLeft} left${kind}, best quality until ${formatDate(lot.bestQualityUntil, reading)}${place}${aside}`;
+  const old = isKeptTooLong(lot, today) ? '; KEPT TOO LONG: throw it away' : '';
+  const aside = lot.setAside === null ? old : `; SET ASIDE: ${lot.setAside.reason}`;
+  const left = item.unit === 'lb' ? amountOf(item, lot.unitsLeft, reading) : lot.unitsLeft;
+  return `${lot.batchCode}  ${left} left${kind}, best quality until ${formatDate(lot.bestQualityUntil, reading)}${place}${aside}`;
 }

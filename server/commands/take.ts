@@ -13,10 +13,13 @@ import {
 } from '../../shared/schemas/form-fields.ts';
 import { optionalIdField } from '../../shared/schemas/id-fields.ts';
 import { discardReasons, takeKinds } from '../../shared/schemas/shelf/take.ts';
+import { fromReadersUnit } from '../../views/words/format.ts';
+import { readingOf } from '../../views/words/reading.ts';
 import { sentenceCase } from '../../views/words/sentences.ts';
 import { memberNamed } from '../access/members.ts';
 import { itemsOnShelf } from '../queries/household/items.ts';
 import { take } from '../records/shelf/take.ts';
+import { amountOf } from '../words/shelf-units.ts';
 import { complain, couldNot, done, notUnderstood, readOptions, withHousehold } from './options.ts';
 
 const given = {
@@ -57,13 +60,19 @@ export async function run(args: readonly string[]): Promise<number> {
     const item = items.find(({ id, name }) => id === named || name.toLowerCase() === named.toLowerCase());
     const who = await memberNamed(db, household.id, by);
     if (!who.ok) return complain(who.problems, couldNot);
+    const reading = readingOf(household, today);
+    const weighs = item?.unit === 'lb';
+    // As on the pages: what is weighed is taken in the weight the household reads.
+    const counted = (said: number): number => (weighs ? fromReadersUnit(said, 'lb', reading) : said);
+    const amount = (taken: number): string =>
+      item !== undefined && weighs ? amountOf(item, taken, reading) : String(taken);
     const outcome = await take(
       { db, householdId: household.id, key: key === '' ? randomUUID() : key, at, today, by: 'command line' },
       {
         itemId: item?.id ?? asItemId(named),
         lotId: lot,
         jarKind: null,
-        units,
+        units: counted(units),
         kind,
         reason,
         occurredOn: on,
@@ -76,11 +85,11 @@ export async function run(args: readonly string[]): Promise<number> {
     const { from, conflictUnits } = outcome.value;
     for (const part of from)
       console.log(
-        `${sentenceCase(kind)}: ${part.units} of ${item?.name ?? named}, from batch ${part.batchCode}.`,
+        `${sentenceCase(kind)}: ${amount(part.units)} of ${item?.name ?? named}, from batch ${part.batchCode}.`,
       );
     if (conflictUnits > 0)
       console.log(
-        `The shelf has ${from.length > 0 ? 'no more' : 'none'} written down, so ${conflictUnits} ${isOrAre(conflictUnits)} kept as a question. Settle it on the Shelf page.`,
+        `The shelf has ${from.length > 0 ? 'no more' : 'none'} written down, so ${amount(conflictUnits)} ${isOrAre(conflictUnits)} kept as a question. Settle it on the Shelf page.`,
       );
     return done;
   });

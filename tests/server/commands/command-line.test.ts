@@ -11,7 +11,7 @@ import * as shelf from '../../../server/commands/shelf.ts';
 import * as take from '../../../server/commands/take.ts';
 import { openDatabase } from '../../../server/database/database.ts';
 import { lotsOf } from '../../../server/queries/shelf/shelf.ts';
-import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
+import { oats, plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
 
 const root = resolve(import.meta.dirname, '../../..');
 const folder = mkdtempSync(join(tmpdir(), 'pantry-'));
@@ -149,6 +149,41 @@ describe('shelf', () => {
     );
     expect(data.shelf.find(({ item }) => item.id === plumJam)?.units).toBe(await leftInFile());
   });
+});
+
+describe('of what is weighed', () => {
+  beforeAll(async () => {
+    const db = await openDatabase(file);
+    const flour = { id: 'oats-may', itemId: oats, units: 22.0462, jarKind: null };
+    await shelve(db, { ...flour, madeOn: '2026-05-02', bestQualityUntil: '2027-05-02' });
+    await db.updateTable('household').set({ units: 'metric' }).execute();
+    await db.destroy();
+  });
+
+  test('the shelf and its batches are in one weight, and it is taken in the weight the household reads', async () => {
+    expect((await ran('shelf')).out).toMatch(
+      /Rolled oats: 10 kg\n {2}oats-may {2}10 kg left, best quality until/,
+    );
+    expect((await ran('take', 'oats', '--units', '2.5')).out).toBe(
+      'Taken: 2.5 kg of Rolled oats, from batch oats-may.\n',
+    );
+    expect((await ran('take', 'oats')).out).toContain('Taken: 1 kg of Rolled oats');
+    expect((await ran('shelf')).out).toMatch(/oats-may {2}6\.5 kg left/);
+  });
+});
+
+test('what is kept longer than the household keeps it is said so', async () => {
+  const db = await openDatabase(file);
+  await shelve(db, {
+    id: 'long-ago',
+    itemId: plumJam,
+    units: 1,
+    madeOn: '2020-07-20',
+    bestQualityUntil: '2021-07-20',
+  });
+  await db.destroy();
+
+  expect((await ran('shelf')).out).toMatch(/long-ago {2}1 left.*; KEPT TOO LONG: throw it away/);
 });
 
 test('a file without a household is said to have none', async () => {
