@@ -7,6 +7,7 @@ import type { Item } from '../../src/household/item.ts';
 import { eatenBeforeReason, pastUseReason } from '../../src/household/paper-record.ts';
 import { nameRefusals } from '../../src/preserving/foods/food-names.ts';
 import type { Database } from '../database/database.ts';
+import { householdById } from '../queries/household/household.ts';
 import { itemById, itemsOf } from '../queries/household/items.ts';
 import { placesOf } from '../queries/household/kitchen.ts';
 import { addItem } from '../records/household/items.ts';
@@ -124,6 +125,7 @@ export async function importList(
             calledAlso: calledAlsoIn(request.newItems, items),
             places: await placesOf(db, householdId),
             today,
+            weighs: (await householdById(db, householdId)).units === 'metric' ? 'kg' : 'lb',
           },
         });
   return record(recording, 'import list', request, async (recorder) => {

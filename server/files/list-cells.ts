@@ -2,7 +2,9 @@ import { counted } from '../../shared/counting.ts';
 import { dateWords } from '../../shared/date-words.ts';
 import type { PlaceId } from '../../shared/ids.ts';
 import { type JarKind, jarKind } from '../../shared/jar.ts';
+import { poundsPerKilogram } from '../../shared/measures.ts';
 import { unfitSign } from '../../shared/schemas/one-line.ts';
+import { weightSaid } from '../../shared/trade-measure.ts';
 import { readTypedNumber } from '../../shared/typed-number.ts';
 import { addDays, type CalendarDate, calendarDate } from '../../shared/week.ts';
 import type { Item } from '../../src/household/item.ts';
@@ -30,13 +32,27 @@ export const notOneLine = (text: string): string =>
 export const nameTooLong = (text: string): string =>
   `A name may have ${longestName} letters; this one has ${text.length}: ${shown(text)}. Shorten it.`;
 
-export function unitsIn(text: string, item: Item | null, wrong: Wrong): number | null {
-  const read = readTypedNumber(text);
+/** The weight a column of units says; null where it says none. */
+export const weightIn = (text: string): 'lb' | 'kg' | null => {
+  const { unit } = weightSaid(`1 ${text}`, '');
+  return unit === 'lb' || unit === 'kg' ? unit : null;
+};
+
+/** How many, in what the item is counted in; what is weighed is in the weight of the list, or in the one behind the figure. */
+export function unitsIn(text: string, item: Item | null, weight: 'lb' | 'kg', wrong: Wrong): number | null {
+  const said = item?.unit === 'lb' ? weightSaid(text, weight) : { amount: text, unit: '' };
+  const inPounds = said.unit === 'kg' ? poundsPerKilogram : 1;
+  const read = readTypedNumber(said.amount);
   if (read.kind === 'unclear' && Math.abs(read.smaller) <= 5000)
     return wrong(
       `${shown(text)} may be ${read.larger} or ${read.smaller}. Write ${read.larger}, or ${read.smaller}0 for the other.`,
     );
-  const units = read.kind === 'number' ? read.value : null;
+  const units =
+    read.kind === 'number'
+      ? inPounds === 1
+        ? read.value
+        : Math.round(read.value * inPounds * 1e4) / 1e4
+      : null;
   if (units === null || units <= 0 || units > 5000)
     return wrong(`${shown(text)} is not a number above 0 and up to 5,000. Write one.`);
   if (item !== null && item.unit !== 'lb' && item.unit !== 'bin' && !Number.isInteger(units))
@@ -47,9 +63,14 @@ export function unitsIn(text: string, item: Item | null, wrong: Wrong): number |
 }
 
 /** How many there were at first: at least as many as are left; null for an empty cell. */
-export function filledIn(text: string, item: Item | null, left: number | null, wrong: Wrong): number | null {
+export function filledIn(
+  text: string,
+  item: Item | null,
+  { left, weight }: { readonly left: number | null; readonly weight: 'lb' | 'kg' },
+  wrong: Wrong,
+): number | null {
   if (text === '') return null;
-  const filled = unitsIn(text, item, wrong);
+  const filled = unitsIn(text, item, weight, wrong);
   if (filled === null || left === null || filled >= left) return filled;
   return wrong(
     `${left} are left, so at least ${left} were put up, not ${shown(text)}. Change one of the two, or leave the cell empty.`,

@@ -17,6 +17,7 @@ import {
   notOneLine,
   placeIn,
   unitsIn,
+  weightIn,
 } from './list-cells.ts';
 import { type ParsedList, parseList } from './list-table.ts';
 
@@ -180,6 +181,8 @@ export interface ListSetting {
   readonly calledAlso?: ReadonlyMap<string, Item>;
   readonly places: readonly Place[];
   readonly today: CalendarDate;
+  /** What its household weighs in; what a row says itself, in its cell or in a column called `unit`, goes before it. */
+  readonly weighs?: 'lb' | 'kg';
 }
 
 /** Holds every row against what the household keeps. */
@@ -204,6 +207,7 @@ export function checkList(list: ParsedList, setting: ListSetting): CheckedList {
   }
   for (const [name, item] of setting.calledAlso ?? []) itemByName.set(name, item);
   const placeByName = new Map(setting.places.map((place) => [place.name.toLowerCase(), place]));
+  const unitColumn = list.header.findIndex((title) => /^units?$/i.test(title.trim()));
   const rows: ListRow[] = [];
   const problems: ListProblem[] = [];
   const unknown = new Map<string, { name: string; lines: number[]; jars: (JarKind | null)[] }>();
@@ -223,8 +227,11 @@ export function checkList(list: ParsedList, setting: ListSetting): CheckedList {
     if (item === null && name.length > longestName) wrong('item', nameTooLong(name));
     else if (item === null && name === '') wrong('item', noName);
     else if (item === null && !isOneLine(name)) wrong('item', notOneLine(name));
-    const units = unitsIn(cell('units'), item, (message) => wrong('units', message));
-    const filled = filledIn(cell('filled'), item, units, (message) => wrong('filled', message));
+    const weight = weightIn(cells[unitColumn] ?? '') ?? setting.weighs ?? 'lb';
+    const units = unitsIn(cell('units'), item, weight, (message) => wrong('units', message));
+    const filled = filledIn(cell('filled'), item, { left: units, weight }, (message) =>
+      wrong('filled', message),
+    );
     const dayField = kind === 'stock' ? 'made' : 'day';
     const on = dayIn(cell(dayField), setting, (message) => wrong(dayField, message));
     const jar = jarIn(cell('jar'), item, (message) => wrong('jar', message));

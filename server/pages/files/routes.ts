@@ -34,6 +34,7 @@ import { amountOf } from '../../words/shelf-units.ts';
 import { fieldsFrom, type SentBack, sentBackOf } from '../shared/answer-form.ts';
 import { plannedNames } from '../shared/planned-names.ts';
 import { recordingOf, seeOther, sentText, statusOf } from '../shared/posting.ts';
+import { weightUnit } from '../shared/produce/units.ts';
 import { presentFaults, presentNewNames } from './list-preview.ts';
 
 /** A household or a list, and the few bytes of the form around it. */
@@ -276,6 +277,7 @@ async function lookAt(
       calledAlso: calledAlsoIn(said, items),
       places,
       today: request.today,
+      weighs: weightUnit(request.reading),
     },
   });
   if (!read.ok) return read;

@@ -217,3 +217,18 @@ test('three decimals that may be thousands are asked about only where so many ma
   expect(wordsOf(unclear.body)).toContain('“1.250” may be 1250 or 1.25. Write 1250, or 1.250 for the other.');
   expect((await ask('1.25')).status).toBe(303);
 });
+
+test('a list of what stands is weighed as its household weighs, as its cells say, or as its column of units says', async () => {
+  await home.send('/kitchen', '/kitchen/household', { units: 'metric' });
+  await home.send('/items/new?kind=staple', '/items', {
+    name: 'Salt',
+    unit: 'lb',
+    packUnits: '1',
+    packPrice: '1',
+  });
+  await home.bringInStock(['item,left,made', 'Salt,2,2026-09-01', 'Salt,"3 lb",2026-09-02'].join('\n'));
+  expect(await words('/shelf/salt')).toContain('2 kg Sep 1, 2026');
+  expect(await words('/shelf/salt')).toContain('1.4 kg Sep 2, 2026');
+  await home.bringInStock(['item,left,unit,made', 'Salt,4,lb,2026-09-03'].join('\n'));
+  expect(await words('/shelf/salt')).toContain('1.8 kg Sep 3, 2026');
+});
