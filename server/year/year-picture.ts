@@ -36,7 +36,7 @@ import { newestPlan } from '../queries/year/plans.ts';
 import { cropGuessFor } from '../reference/first-year.ts';
 import { withEqualParts } from './equal-parts.ts';
 import { loadPlanningYear } from './load-year.ts';
-import { rememberedProjection } from './remembered-outlooks.ts';
+import { mostHouseholdsRemembered, rememberedProjection } from './remembered-outlooks.ts';
 import { stoveFacts } from './stove-facts.ts';
 import { whatIsMissing } from './what-is-missing.ts';
 import { yearMark } from './year-mark.ts';
@@ -81,7 +81,6 @@ interface KeptPicture {
 // A picture takes a good part of a second; most pages ask for the same one again, some of them at the same time. It holds
 // some megabytes: those of households that nobody has looked at for longest are made anew when somebody does.
 const lastPictures = new WeakMap<Database, LRUCache<HouseholdId, KeptPicture>>();
-export const mostPictures = 16;
 
 /** The picture of a household's year on a date; made anew only when a fact, the plan or the date has changed. */
 export async function yearPicture(
@@ -92,7 +91,8 @@ export async function yearPicture(
 ): Promise<YearPicture> {
   const keyOf = async () => `${asOf} ${await yearMark(db, householdId)}`;
   const key = await keyOf();
-  const pictures = lastPictures.get(db) ?? new LRUCache<HouseholdId, KeptPicture>({ max: mostPictures });
+  const pictures =
+    lastPictures.get(db) ?? new LRUCache<HouseholdId, KeptPicture>({ max: mostHouseholdsRemembered });
   lastPictures.set(db, pictures);
   const last = pictures.get(householdId);
   if (last?.key === key) return last.picture;

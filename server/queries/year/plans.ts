@@ -16,9 +16,9 @@ interface KeptContent {
   readonly year: PlanningYear;
 }
 
-// A plan is never changed once it is kept, and most pages ask for the newest: the last few are read once.
+// A plan is never changed once it is kept, and most pages ask for the newest: those asked for last are read once.
 const lastRead = new WeakMap<Database, LRUCache<string, { readonly content: KeptContent | null }>>();
-const mostRead = 8;
+const mostRead = 200;
 
 /** What a kept plan says; null where it is not of a shape that this version of the program reads. */
 async function contentOf(db: Database, householdId: HouseholdId, id: string): Promise<KeptContent | null> {

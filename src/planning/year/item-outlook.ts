@@ -1,3 +1,4 @@
+import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
 import { remembering } from '../../../shared/remembering.ts';
 import { addDays, type CalendarDate, mondayOf, weeksBetween } from '../../../shared/week.ts';
 import type { UseForecast } from '../../consumption/use-forecast.ts';
@@ -48,7 +49,7 @@ export function itemOutlook(
     }));
   const { above, missing } = setAsideLongest(standing, keptForEmergency(item));
   const projection = project(
-    `${facts.household.id} ${item.id} ${plan === null ? 'as it stands' : 'under a plan'}`,
+    { household: facts.household.id, item: item.id, isPlanned: plan !== null },
     forecast,
     {
       asOf: year.asOf,
@@ -71,8 +72,15 @@ function withinYear({ weeks, ...projection }: ShelfProjection): ShelfProjection 
 /** What comes and stands of an item, its use apart. */
 export type ItemAhead = Omit<ShelfAhead, 'use'>;
 
-/** Projects the shelf of an item; `place` names household, item and whether under a plan, for who remembers answers. */
-export type ProjectItem = (place: string, forecast: UseForecast, ahead: ItemAhead) => ShelfProjection;
+/** Whose shelf of which item is projected, as it stands or under a plan. */
+export interface OutlookPlace {
+  readonly household: HouseholdId;
+  readonly item: ItemId;
+  readonly isPlanned: boolean;
+}
+
+/** Projects the shelf of an item; `place` is for who remembers answers. */
+export type ProjectItem = (place: OutlookPlace, forecast: UseForecast, ahead: ItemAhead) => ShelfProjection;
 
 // An item is asked for twice in a row, as it stands and under a plan: its use is the same use.
 const useOfLast = remembering(predictedUse, { most: 1 });

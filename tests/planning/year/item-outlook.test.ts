@@ -6,6 +6,7 @@ import type { Plan } from '../../../src/planning/plan.ts';
 import {
   type ItemAhead,
   itemOutlook,
+  type OutlookPlace,
   outlookUnder,
   projectAnew,
 } from '../../../src/planning/year/item-outlook.ts';
@@ -34,7 +35,7 @@ const at = (...entries: readonly (readonly [week: number, units: number])[]) => 
 /** What the projection is asked for an item. */
 const askedOf = (change: object, item = peaches, path: PlanPath | null = null, on = asOf) => {
   const loaded = yearOf(change, on);
-  let asked: (ItemAhead & { readonly place: string }) | undefined;
+  let asked: (ItemAhead & { readonly place: OutlookPlace }) | undefined;
   itemOutlook(loaded, item, path && { path, weeks: loaded.year.weeks }, (place, forecast, ahead) => {
     asked = { place, ...ahead };
     return projectAnew(place, forecast, ahead);
@@ -103,7 +104,7 @@ describe('the shelf of one item over the year', () => {
 
   test('is kept apart by household, item and whether it is under a plan', () => {
     const places = [askedOf({}), askedOf({}, oats), askedOf({}, peaches, pathOf('peaches'))].map(
-      ({ place }) => place,
+      ({ place }) => JSON.stringify(place),
     );
     expect(new Set(places).size).toBe(3);
     expect(places[0]).toContain('orchard-street');

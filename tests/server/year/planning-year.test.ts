@@ -4,7 +4,8 @@ import { take } from '../../../server/records/shelf/take.ts';
 import { recordDeclaredUse, setHandTarget } from '../../../server/records/year/targets.ts';
 import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
 import { loadPlanningYear } from '../../../server/year/load-year.ts';
-import { mostPictures, yearPicture } from '../../../server/year/year-picture.ts';
+import { mostHouseholdsRemembered } from '../../../server/year/remembered-outlooks.ts';
+import { yearPicture } from '../../../server/year/year-picture.ts';
 import type { HouseholdId, RecipeId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
 import { declaredUseForm } from '../../../shared/schemas/declared-use.ts';
@@ -338,7 +339,10 @@ describe('the whole picture', () => {
   });
 
   test('is let go once enough other households were looked at since, and made anew for who looks again', async () => {
-    const others = Array.from({ length: mostPictures }, (_, at) => `orchard-${at}` as HouseholdId);
+    const others = Array.from(
+      { length: mostHouseholdsRemembered },
+      (_, at) => `orchard-${at}` as HouseholdId,
+    );
     const own = await cast.db.selectFrom('household').selectAll().where('id', '=', quinceYard).execute();
     await cast.db
       .insertInto('household')
