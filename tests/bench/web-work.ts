@@ -250,6 +250,12 @@ const programs = programsOfPostgres();
 if (programs === null) console.log('There is no PostgreSQL on this machine: nothing was run.');
 else {
   const cluster = startCluster(programs, true);
+  // Whoever ends it early leaves nothing behind either.
+  for (const signal of ['SIGINT', 'SIGTERM'] as const)
+    process.once(signal, () => {
+      cluster.stop();
+      process.exit(1);
+    });
   try {
     const wanted = said.parts.split(',');
     if (wanted.includes('kills')) await kills(cluster);
