@@ -32,6 +32,7 @@ import {
   formatNumber,
   formatQuantity,
   formatRange,
+  fromReadersUnit,
   inReadersUnit,
 } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
@@ -118,7 +119,10 @@ export function presentItem(
       familyMinimum:
         item.familyMinimumUnits === null ? '' : unitsTyped(item.familyMinimumUnits, item.unit, reading),
       emergencyUnits: item.emergencyUnits === null ? '' : unitsTyped(item.emergencyUnits, item.unit, reading),
-      servingsPerUnit: item.servingsPerUnit === null ? '' : plain(item.servingsPerUnit),
+      servingsPerUnit:
+        item.servingsPerUnit === null
+          ? ''
+          : plain(item.servingsPerUnit * fromReadersUnit(1, item.unit, reading)),
       countsAs: item.countsAs ?? '',
       bestQualityDays: String(item.bestQualityDays),
       keepColdDays: item.keepColdDays === null ? '' : String(item.keepColdDays),

@@ -11,6 +11,7 @@ import {
   packForm,
   supplyForm,
 } from '../../../shared/schemas/item.ts';
+import { readTypedNumber } from '../../../shared/typed-number.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { hasOwnAmounts, type NameDenial } from '../../../src/household/recipe.ts';
 import { keepColdLimit } from '../../../src/preserving/afterwards/keep-cold-limit.ts';
@@ -29,7 +30,7 @@ import type { Message } from '../../../views/layout/frame.ts';
 import { ItemPage } from '../../../views/pages/items/item-page.tsx';
 import { ItemsPage } from '../../../views/pages/items/items-page.tsx';
 import { SupplyPage } from '../../../views/pages/items/supply-page.tsx';
-import { readersUnit } from '../../../views/words/format.ts';
+import { inReadersUnit, readersUnit } from '../../../views/words/format.ts';
 import { bringBackItem, changeItem, itemRules, retireItem } from '../../records/household/items.ts';
 import { sayLeftOvers } from '../../records/household/left-overs.ts';
 import { answerName, takeDenialBack } from '../../records/household/name-denials.ts';
@@ -313,12 +314,17 @@ export default items;
 /** What was typed of an item; what always stays is kept whole: a part of a pound more rather than less. */
 function itemTyped(request: FastifyRequest, { id, unit }: Item) {
   const typed = typedValues(request.body);
-  const said = asCounted(
-    { ...typed, itemId: id },
-    unit,
-    ['familyMinimum', 'emergencyUnits'],
-    request.reading,
-  );
+  const servings = readTypedNumber(typed.servingsPerUnit ?? '', { fractions: true });
+  const inOne = inReadersUnit(1, unit, request.reading);
+  const sent = {
+    ...typed,
+    itemId: id,
+    // Servings in a kilogram are more than in a pound.
+    ...(inOne !== 1 && servings.kind === 'number'
+      ? { servingsPerUnit: String(Math.round(servings.value * inOne * 1e4) / 1e4) }
+      : {}),
+  };
+  const said = asCounted(sent, unit, ['familyMinimum', 'emergencyUnits'], request.reading);
   const always = said.values.emergencyUnits ?? '';
   const isMade = always !== typed.emergencyUnits && Number.isFinite(Number(always));
   return isMade

@@ -1,5 +1,5 @@
 import type { DeclaredUseProps, WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
-import { formatDate, formatNumber } from '../../../views/words/format.ts';
+import { formatDate, formatNumber, fromReadersUnit } from '../../../views/words/format.ts';
 import { plain } from '../../words/plain-number.ts';
 import { unitsOf } from '../../words/shelf-units.ts';
 import type { StateOfForm } from '../shared/answer-form.ts';
@@ -50,7 +50,7 @@ export function presentDeclared(
         : [
             {
               value: 'servings',
-              words: `servings (${formatNumber(item.servingsPerUnit, reading)} in one)`,
+              words: `servings (${formatNumber(item.servingsPerUnit * fromReadersUnit(1, item.unit, reading), reading)} in one)`,
             },
           ]),
     ],

@@ -99,7 +99,15 @@ describe('a metric household reads what it typed', () => {
       5.44,
       2,
     );
-    await home.send('/items/bread-flour', '/items/bread-flour', { emergencyUnits: '' });
+    await home.send('/items/bread-flour', '/items/bread-flour', {
+      emergencyUnits: '',
+      servingsPerUnit: '11',
+    });
+    expect(await fields('/items/bread-flour', '/items/bread-flour')).toMatchObject({ servingsPerUnit: '11' });
+    expect(await words('/targets/bread-flour')).toContain('servings (11 in one)');
+    expect(
+      (await home.year()).loaded.facts.items.find(({ id }) => id === 'bread-flour')?.servingsPerUnit,
+    ).toBeCloseTo(11 / 2.20462262185, 3);
     await home.send('/targets/bread-flour', '/targets/bread-flour/occasions', {
       kind: 'occasion',
       onDate: '2026-12-24',
