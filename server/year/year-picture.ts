@@ -37,7 +37,7 @@ import { cropGuessFor } from '../reference/first-year.ts';
 import { withEqualParts } from './equal-parts.ts';
 import { loadPlanningYear } from './load-year.ts';
 import { mostHouseholdsRemembered, rememberedProjection } from './remembered-outlooks.ts';
-import { stoveFacts } from './stove-facts.ts';
+import { type SessionFacts, sessionFacts } from './stove-facts.ts';
 import { whatIsMissing } from './what-is-missing.ts';
 import { yearMark } from './year-mark.ts';
 
@@ -61,8 +61,8 @@ export interface YearPicture {
   readonly plan: StoredPlan | null;
   /** The days before and after every canner load ahead, and of what is begun. */
   readonly batches: readonly BatchDays[];
-  /** What was done at the stove. */
-  readonly stove: StoveFacts;
+  /** Canning days begun, and what came of their loads. */
+  readonly stove: SessionFacts;
   /** What is done to canners, other devices and stored water, and when it is due. */
   readonly upkeep: readonly UpkeepLine[];
   /** Days before its date from which a jar is to be eaten soon, as the household has it; whether it is told of them or not. */
@@ -70,8 +70,6 @@ export interface YearPicture {
   /** What needs attention, in the order it should be read. */
   readonly notices: readonly Notice[];
 }
-
-type StoveFacts = Awaited<ReturnType<typeof stoveFacts>>;
 
 interface KeptPicture {
   readonly key: string;
@@ -125,7 +123,7 @@ async function pictureAnew(
     noticeSettingsOf(db, householdId),
     latestClockJump(db),
     upkeepOf(db, householdId),
-    stoveFacts(db, householdId),
+    sessionFacts(db, householdId),
   ]);
   const stove = withEqualParts(before?.stove, stoveNow);
   return pictureOf(loaded, {
@@ -158,7 +156,7 @@ async function pictureAnew(
       household: loaded.facts.household,
       sessions: stove.sessions,
       results: stove.results,
-      preparations: stove.preparations,
+      preparations: loaded.facts.preparations,
       asOf,
       reference,
     }),
@@ -183,7 +181,7 @@ async function pictureOf(
     batches,
     upkeep,
   }: {
-    readonly stove: StoveFacts;
+    readonly stove: SessionFacts;
     readonly plan: StoredPlan | null;
     readonly settings: NoticeSettings;
     readonly jump: ClockJump | null;
