@@ -76,11 +76,15 @@ export function presentTake(
   };
 }
 
-/** The lot a person picked, otherwise the first to pass its best quality among those ready and not set aside. */
+/**
+ * The lot a person picked, otherwise the first to pass its best quality among those ready and not set aside; one that is kept too long
+ * only where there is no other.
+ */
 function lotToTake(shelf: ItemOnShelf, { today, pickedLot }: TakeSetting): LotOnShelf | null {
   const picked = shelf.lots.find((lot) => lot.id === pickedLot);
   if (picked) return picked;
-  return shelf.lots.find((lot) => lot.setAside === null && lot.readyFrom <= today) ?? null;
+  const ready = shelf.lots.filter((lot) => lot.setAside === null && lot.readyFrom <= today);
+  return ready.find((lot) => !isKeptTooLong(lot, today)) ?? ready[0] ?? null;
 }
 
 /** Nothing of it may be taken but for what was promised. */

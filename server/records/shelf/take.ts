@@ -13,7 +13,8 @@ import {
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { type LotOnShelf, unitsStanding, usualUnits } from '../../../src/household/lot.ts';
-import { issueFirstExpired } from '../../../src/shelf/first-expired.ts';
+import { isKeptTooLong } from '../../../src/shelf/best-quality.ts';
+import { type Issue, issueFirstExpired, type ShelfLot } from '../../../src/shelf/first-expired.ts';
 import { itemPromised } from '../../queries/household/items.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { promisedByItem, promiseReason, unpromisedUnits } from '../../queries/year/promises.ts';
@@ -85,17 +86,7 @@ export async function takeWithin(
   const { item, isPromised, standing } = shelf.value;
 
   const offered = standing.filter((lot) => mayGive(lot, request, day.value));
-  const issue = issueFirstExpired(
-    // A lot that somebody names is taken as it stands in front of them, even before it is ready.
-    offered.map((lot) => ({
-      lotId: lot.id,
-      units: lot.unitsLeft,
-      readyFrom: request.lotId === null ? lot.readyFrom : lot.madeOn,
-      bestQualityUntil: lot.bestQualityUntil,
-    })),
-    request.units,
-    day.value,
-  );
+  const issue = issueOf(offered, request, day.value);
   // The last of a bin is less than a whole one: who takes it takes what is left.
   const unmet = item.unit === 'bin' && issue.taken.length > 0 && issue.unmet < 1 ? 0 : issue.unmet;
   if (unmet > 0) {
@@ -129,6 +120,29 @@ export async function takeWithin(
     conflictUnits: unmet,
     promisedUnits,
   });
+}
+
+/**
+ * First-expired-first-out; what is eaten or given away is not of what the household keeps no longer, while there is any other. A lot that
+ * somebody names is taken as it stands in front of them, even before it is ready.
+ */
+function issueOf(
+  offered: readonly LotOnShelf[],
+  request: Take,
+  on: CalendarDate,
+): Pick<Issue, 'taken' | 'unmet'> {
+  const leavesToEat = request.kind === 'taken' || request.kind === 'given away';
+  const isLast = (lot: LotOnShelf) => leavesToEat && isKeptTooLong(lot, on);
+  const asGiving = (lot: LotOnShelf): ShelfLot => ({
+    lotId: lot.id,
+    units: lot.unitsLeft,
+    readyFrom: request.lotId === null ? lot.readyFrom : lot.madeOn,
+    bestQualityUntil: lot.bestQualityUntil,
+  });
+  const kept = offered.filter((lot) => !isLast(lot)).map(asGiving);
+  const first = issueFirstExpired(kept, request.units, on);
+  const rest = issueFirstExpired(offered.filter(isLast).map(asGiving), first.unmet, on);
+  return { taken: [...first.taken, ...rest.taken], unmet: rest.unmet };
 }
 
 const lessTaken = (

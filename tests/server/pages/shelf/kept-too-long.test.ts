@@ -72,8 +72,33 @@ test('the shelf says of which to throw away and of which to eat first, and so do
   expect(shelf).toContain('Throw away: 4 kept too long, by your own limit.');
   expect(shelf).toContain('Throw away: 3 kept too long in the refrigerator.');
   const peaches = await home.words('/shelf/peach-halves');
-  expect(peaches).toContain('You keep none so long: throw it away.');
   expect(peaches).toContain('you keep it to Mar 9, 2025 at most: throw it away');
+  // There are younger ones to eat; of applesauce there are none.
+  expect(peaches).toContain('Take the pint marked 250830');
+  expect(peaches).not.toContain('You keep none so long: throw it away.');
+  expect(await home.words('/shelf/applesauce')).toContain('You keep none so long: throw it away.');
+});
+
+test('what is eaten is of the younger ones while there are any, what is thrown away of the old ones', async () => {
+  const left = async () => {
+    const { lots } = (await home.loaded()).facts;
+    return lots
+      .filter(({ itemId }) => itemId === 'peach-halves')
+      .map(({ madeOn, unitsLeft }) => `${madeOn}: ${unitsLeft}`)
+      .toSorted();
+  };
+  const take = (values: Record<string, string>) =>
+    home.send('/shelf', '/shelf/peach-halves/takes', { units: '1', day: 'today', ...values });
+  const undo = () => home.send('/shelf', '/shelf/reversals');
+  await take({ outcome: 'took-one' });
+  expect(await left()).toEqual(['2023-09-10: 5', '2025-08-30: 6']);
+  await undo();
+  await take({ outcome: 'taken', units: '8' });
+  expect(await left()).toEqual(['2023-09-10: 4', '2025-08-30: 0']);
+  await undo();
+  await take({ outcome: 'not-to-taste', units: '2' });
+  expect(await left()).toEqual(['2023-09-10: 3', '2025-08-30: 7']);
+  await undo();
 });
 
 test('who keeps it longer says so once, and it is eaten first again', async () => {
