@@ -48,6 +48,10 @@ export interface LedgerAsked {
   readonly asOf: CalendarDate;
 }
 
+/**
+ * Reads the use of one item out of its ledger, up to `asOf`; amounts in units of its usual jar, 0 or more, days in the household's zone.
+ * An empty ledger knows nothing: `from` and `recordedSince` are null.
+ */
 export function itemLedger(asked: LedgerAsked): ItemLedger {
   const { item, events, counts, timeZone: zone, asOf } = asked;
   const unitsOf = (event: JarEvent) => usualUnits(item, event.jarKind, event.units);
