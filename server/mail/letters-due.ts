@@ -3,7 +3,6 @@ import { dateFormatter } from '../../shared/formatters.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { addDays, type CalendarDate, weekOf } from '../../shared/week.ts';
 import type { Household } from '../../src/household/household.ts';
-import { asksToThrowAway } from '../../src/notices/rules/best-by-near.ts';
 import { dayLines, linesWithin } from '../../src/planning/days/day-lines.ts';
 import { measuresIn } from '../../src/preserving/foods/trade-measures.ts';
 import { eatFirst } from '../../src/shelf/eat-first.ts';
@@ -127,7 +126,7 @@ async function weeklyLetter(
       lines: untold
         .filter(
           (notice) =>
-            (notice.kind !== 'best by near' || asksToThrowAway(notice)) &&
+            notice.kind !== 'best by near' &&
             !(notice.kind === 'stage due' && isThisWeek(notice.dueOn, today)),
         )
         .map(({ reason }) => reason),

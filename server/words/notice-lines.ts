@@ -1,12 +1,7 @@
 import type { CalendarDate } from '../../shared/week.ts';
 import type { NoticeKind } from '../../src/notices/notice.ts';
-import {
-  asksToThrowAway,
-  keptTooLongId,
-  nearBestId,
-  pastBestId,
-  throwAwayWords,
-} from '../../src/notices/rules/best-by-near.ts';
+import { nearBestId, pastBestId } from '../../src/notices/rules/best-by-near.ts';
+import { pastLimitId } from '../../src/notices/rules/kept-too-long.ts';
 import { noneLeftId, soonGoneId } from '../../src/notices/rules/runs-out.ts';
 import type { NoticeLine } from '../../views/parts/notice-list.tsx';
 import { formatWeekday } from '../../views/words/format.ts';
@@ -27,6 +22,11 @@ const toBatch = (id: string) => ({ words: 'See this batch', href: `/shelf/lots/$
 /** In the order they are read: what stops the work, what hurries, what is good to know. */
 const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
   'set aside': { words: 'Set aside', title: 'Set aside', action: toBatch },
+  'kept too long': {
+    words: 'Throw away',
+    title: 'Throw away',
+    action: (id) => (id === pastLimitId ? { words: 'See the shelf', href: '/shelf' } : toBatch(id)),
+  },
   'altitude unknown': {
     words: 'Altitude',
     title: 'Altitude not known',
@@ -91,9 +91,7 @@ const wordsByKind: Readonly<Record<NoticeKind, KindWords>> = {
     action: (id) =>
       id === pastBestId || id === nearBestId
         ? { words: 'See what to eat first', href: '/#eat-first' }
-        : id === keptTooLongId
-          ? { words: 'See the shelf', href: '/shelf' }
-          : toBatch(id),
+        : toBatch(id),
   },
   'target not met': {
     words: 'Doesn’t fit',
@@ -124,7 +122,7 @@ export const presentNotice = (notice: NoticeOnRecord, today: CalendarDate, readi
   const { words, action } = wordsByKind[notice.kind];
   return {
     id: notice.id,
-    kind: asksToThrowAway(notice) ? throwAwayWords : words,
+    kind: words,
     reason: notice.reason,
     due: notice.dueOn === null || notice.dueOn < today ? null : `by ${formatWeekday(notice.dueOn, reading)}`,
     action: action(encodeURIComponent(idIn(notice.subject))),

@@ -1,6 +1,5 @@
 import { oneOrMore } from '../../shared/counting.ts';
 import type { CalendarDate } from '../../shared/week.ts';
-import { asksToThrowAway, throwAwayWords } from '../../src/notices/rules/best-by-near.ts';
 import type { NoticeGroup, NoticesListProps } from '../../views/pages/notices/notices-page.tsx';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import type { NoticeLine } from '../../views/parts/notice-list.tsx';
@@ -20,27 +19,15 @@ export const presentNotices = (
 ): NoticesListProps => ({
   groups: noticeKindsInOrder.flatMap((kind): NoticeGroup[] => {
     const own = notices.filter((notice) => notice.state === 'open' && notice.kind === kind);
-    const group = (key: string, title: string, ofGroup: typeof own): NoticeGroup[] =>
-      ofGroup.length === 0
-        ? []
-        : [
-            {
-              key: elementId(key),
-              title,
-              notices: ofGroup.map((notice) => ({
-                notice: underItsKind(notice, today, reading),
-                keys: keys(),
-              })),
-            },
-          ];
-    return [
-      ...group(throwAwayWords, throwAwayWords, own.filter(asksToThrowAway)),
-      ...group(
-        kind,
-        noticeTitle(kind),
-        own.filter((notice) => !asksToThrowAway(notice)),
-      ),
-    ];
+    return own.length === 0
+      ? []
+      : [
+          {
+            key: elementId(kind),
+            title: noticeTitle(kind),
+            notices: own.map((notice) => ({ notice: underItsKind(notice, today, reading), keys: keys() })),
+          },
+        ];
   }),
   later: notices.flatMap((notice) =>
     notice.snoozedUntil === null
@@ -78,9 +65,9 @@ export const presentPressing = (
   howMany: number,
 ): { readonly notices: readonly NoticeLine[]; readonly more: number } => {
   const open = notices.filter((notice) => notice.state === 'open');
-  const pressing = noticeKindsInOrder.flatMap((kind) =>
-    open.filter((notice) => notice.kind === kind && (kind !== 'best by near' || asksToThrowAway(notice))),
-  );
+  const pressing = noticeKindsInOrder
+    .filter((kind) => kind !== 'best by near')
+    .flatMap((kind) => open.filter((notice) => notice.kind === kind));
   const shown = pressing.slice(0, howMany).map((notice) => presentNotice(notice, today, reading));
   return { notices: shown, more: Math.max(0, pressing.length - howMany) };
 };

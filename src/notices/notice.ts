@@ -17,6 +17,7 @@ const usualLeadDays = {
   'load held back': 0,
   'target not met': 0,
   'set aside': 0,
+  'kept too long': 0,
   'gauge check': 30,
   'upkeep due': 30,
   'altitude unknown': 0,

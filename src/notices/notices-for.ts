@@ -9,6 +9,7 @@ import { buyForSession } from './rules/buy-for-session.ts';
 import { clockWasWrong } from './rules/clock-was-wrong.ts';
 import { gaugeCheck } from './rules/gauge-check.ts';
 import { harvestCloses, harvestOpens } from './rules/harvest-window.ts';
+import { keptTooLong } from './rules/kept-too-long.ts';
 import { loadHeldBack } from './rules/load-held-back.ts';
 import { lotSetAside } from './rules/lot-set-aside.ts';
 import { mayBeCanned } from './rules/may-be-canned.ts';
@@ -30,6 +31,7 @@ const ruleOf: Readonly<Record<NoticeKind, (picture: NoticePicture, leadDays: num
   'load held back': loadHeldBack,
   'target not met': targetNotMet,
   'set aside': lotSetAside,
+  'kept too long': keptTooLong,
   'gauge check': gaugeCheck,
   'upkeep due': upkeepDue,
   'altitude unknown': altitudeUnknown,

@@ -218,34 +218,3 @@ test('a fraction left of a bag still counts as left', () => {
   expect(bestBy([flour])[0]?.reason).toContain('0.4 bags');
   expect(bestBy([peaches({ left: 0, unit: jars })])).toEqual([]);
 });
-
-describe('what is older than the household keeps anything', () => {
-  const beans = peaches({
-    lotId: 'beans',
-    itemName: 'Green beans',
-    left: 8,
-    madeOn: asDate('2023-08-01'),
-    keptUntil: asDate('2025-01-31'),
-  });
-  const pears = peaches({
-    lotId: 'pears',
-    left: 1,
-    madeOn: asDate('2024-01-10'),
-    keptUntil: addDays(asOf, -1),
-  });
-
-  test('is thrown away, in one notice, and nowhere eaten first', () => {
-    const found = bestBy([beans, pears, peaches({ madeOn: addDays(asOf, -400), keptUntil: asOf })]);
-
-    expect(found.map(({ subject }) => subject)).toEqual(['lots:kept-too-long', 'lot:peaches-25-12']);
-    expect(found[0]?.reason).toBe(
-      'Throw away: 8 jars of Green beans put up on Aug 1, 2023 and 1 jar of Peach halves put up on Jan 10, 2024. They are older than the longest you keep what you put up, as Settings, Storage has it. Write down what you threw away and plan again; if you keep such food longer, change it there.',
-    );
-    expect(found[1]?.reason).toContain('eat them first');
-  });
-
-  test('on the last day it is still eaten first', () => {
-    expect(bestBy([beans], asDate('2025-01-31'))[0]?.reason).toContain('eat them first');
-    expect(bestBy([beans], asDate('2025-02-01'))[0]?.reason).toContain('Throw away');
-  });
-});

@@ -5,7 +5,13 @@ import { type Recording, record } from '../record.ts';
 import { askNoMore, askToConfirm, letterJobsEnd } from './mail-confirmation.ts';
 
 /** Kinds nobody keeps quiet: what is unsafe, unknown or wrong until it is mended. */
-type NeverQuiet = 'set aside' | 'altitude unknown' | 'load held back' | 'clock was wrong' | 'not on record';
+type NeverQuiet =
+  | 'set aside'
+  | 'kept too long'
+  | 'altitude unknown'
+  | 'load held back'
+  | 'clock was wrong'
+  | 'not on record';
 
 /** Every other kind has its lead chosen by the household, in this field of the form. */
 const fieldOf = {

@@ -7,54 +7,35 @@ import { dayMark } from '../marks.ts';
 import type { Notice } from '../notice.ts';
 import type { NoticeLot, NoticePicture } from '../notice-picture.ts';
 import { amountWords, listWords } from '../notice-words.ts';
+import { isKeptTooLong } from './kept-too-long.ts';
 
 /** What the one notice of all foods past their date is about, and that of all foods near it. */
 export const pastBestId = 'past-best';
 export const nearBestId = 'near-best';
-/** And that of all that is older than the household keeps anything. */
-export const keptTooLongId = 'kept-too-long';
 
 /**
  * One notice for each food with lots that have units left, from `leadDays` before the first best-quality date of them on, for as
  * long as units are left; three or more foods past their date are one notice together, three or more near it another. The date is about taste, colour and
- * texture; the notice says eat soon, and nothing else, but for what stands in the refrigerator, which is thrown away past its days,
- * and what is older than the household's own limit: all of that is one notice. Lots set aside are not to be eaten at all and have a notice of their own.
+ * texture; the notice says eat soon, and nothing else. What is kept too long and what is set aside is not to be eaten at all and has a notice of its own.
  */
 export const bestByNear = (picture: NoticePicture, leadDays: number): Notice[] => {
   const { asOf } = picture;
   const near = picture.lots
-    .filter((lot) => isToEat(lot) && nearsItsDate(lot, asOf, leadDays))
+    .filter((lot) => isToEat(lot) && !isKeptTooLong(lot, asOf) && nearsItsDate(lot, asOf, leadDays))
     .toSorted(
       (one, other) =>
         compare(one.bestQualityUntil, other.bestQualityUntil) || compare(one.lotId, other.lotId),
     );
-  const isOver = (lot: NoticeLot) => lot.neverPastDays === true && lot.bestQualityUntil < asOf;
-  const over = near.filter(isOver);
-  const tooLong = near.filter((lot) => isTooLong(lot, asOf));
-  const foods = [
-    ...groupedBy(
-      near.filter((lot) => !isOver(lot) && !isTooLong(lot, asOf)),
-      ({ itemName, unit }) => `${itemName} ${unit.one}`,
-    ).values(),
-  ];
+  const foods = [...groupedBy(near, ({ itemName, unit }) => `${itemName} ${unit.one}`).values()];
   const past = foods.filter(([first]) => first !== undefined && first.bestQualityUntil < asOf);
   const coming = foods.filter((food) => !past.includes(food));
   return [
-    ...over.map(throwAway),
-    ...keptTooLong(tooLong),
     ...(past.length < fewestTogether ? past.flatMap((food) => eatSoon(food, asOf)) : [pastTheirBest(past)]),
     ...(coming.length < fewestTogether
       ? coming.flatMap((food) => eatSoon(food, asOf))
       : [nearTheirBest(coming, asOf)]),
   ];
 };
-
-/** Whether a notice about a date asks to throw something away: it is not eaten first, and no list of what is eaten first has it. */
-export const asksToThrowAway = ({ kind, reason }: Pick<Notice, 'kind' | 'reason'>): boolean =>
-  kind === 'best by near' && reason.startsWith(`${throwAwayWords}: `);
-
-/** What such a notice begins with. */
-export const throwAwayWords = 'Throw away';
 
 /** So many foods are said in one line: each asks for the same. Judged, no source. */
 const fewestTogether = 3;
@@ -106,35 +87,6 @@ const eatSoon = (lots: readonly NoticeLot[], asOf: CalendarDate): Notice[] => {
       dueOn: first.bestQualityUntil,
     },
   ];
-};
-
-const throwAway = (lot: NoticeLot): Notice => ({
-  kind: 'best by near',
-  subject: `lot:${lot.lotId}`,
-  reason: `${throwAwayWords}: ${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dayMark(lot.madeOn)}. In the refrigerator it keeps until ${dayMark(lot.bestQualityUntil)}.`,
-  dueOn: lot.bestQualityUntil,
-});
-
-const isTooLong = ({ keptUntil }: NoticeLot, asOf: CalendarDate): boolean =>
-  keptUntil != null && keptUntil < asOf;
-
-/** `Throw away: 8 jars of Green beans put up on Aug 1, 2023. They are older than the longest you keep what you put up, …` */
-const keptTooLong = (lots: readonly NoticeLot[]): Notice[] => {
-  const amounts = lots.map(
-    (lot) => `${amountWords(lot.left, lot.unit)} of ${lot.itemName} ${lot.came} on ${dayMark(lot.madeOn)}`,
-  );
-  const one = lots.length === 1 && total(lots) <= 1;
-  return lots.length === 0
-    ? []
-    : [
-        {
-          kind: 'best by near',
-          subject: `lots:${keptTooLongId}`,
-          reason: `${throwAwayWords}: ${listWords(amounts)}. ${one ? 'It is' : 'They are'} older than the longest you keep what you put up, as Settings, Storage has it. Write down what you threw away and plan again; if you keep such food longer, change it there.`,
-          dueOn: null,
-          about: [...new Set(lots.map(({ itemName }) => itemName))],
-        },
-      ];
 };
 
 const what = (lot: NoticeLot): string =>
