@@ -2,7 +2,7 @@ import type { RecipeId } from '../../../shared/ids.ts';
 import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
 import { kitchenRoom } from '../days/hands-in-week.ts';
-import { cell, entry, noneBeyond, orNone } from '../lookup.ts';
+import { cell, entry, noneBeyond } from '../lookup.ts';
 import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
 import { type PlanningSets, planningSets, type RecipeInSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
@@ -61,7 +61,7 @@ export function batchReasons(year: PlanningYear, plan: Plan, paths: readonly Pla
             ...begunReasons(made, sets, parameters, recipe),
             ...wanted(sets, made, paths, session.units, at),
             ...windowReasons(sets, parameters, recipe, at),
-            ...gardenReasons(sets, made, at - stageWeeks(made)),
+            ...gardenReasons(sets, made, at),
             ...byProductReasons(sets, made),
             ...hoursReasons(sets, parameters, plan, recipe, at),
           ],
@@ -80,33 +80,39 @@ function pinned({ year }: PlanningSets, { id }: PlannedRecipe, week: WeekKey): R
 /** When the shelf would run short without these units. */
 function wanted(
   { year, items }: PlanningSets,
-  { itemId }: PlannedRecipe,
+  { itemId, readyAfterWeeks }: PlannedRecipe,
   paths: readonly PlanPath[],
   units: number,
-  from: number,
+  madeIn: number,
 ): Reason[] {
   const item = items.find(({ id }) => id === itemId);
   const path = paths.find((one) => one.item === itemId);
   if (item === undefined || path === undefined) return [];
-  const short = path.stockByWeek.findIndex((stock, week) => week >= from && stock < units - 1e-6);
+  const isLess = (week: number, wanted: number): boolean =>
+    entry(path.stockByWeek, week, 'stockByWeek') < wanted + units - 1e-6;
   const last = path.stockByWeek.length - 1;
-  if (short >= 0 && short < last)
-    return [{ code: 'wanted', item: item.name, shortIn: entry(year.weeks, short, 'weeks') }];
-  return entry(path.stockByWeek, last, 'stockByWeek') < item.yearEndUnits + reserveHeld(item) + units
+  for (let week = madeIn + readyAfterWeeks; week < last; week += 1)
+    if (isLess(week, 0))
+      return [{ code: 'wanted', item: item.name, shortIn: entry(year.weeks, week, 'weeks') }];
+  return isLess(last, item.yearEndUnits + reserveHeld(item))
     ? [{ code: 'wanted', item: item.name, shortIn: null }]
     : [];
 }
+
+/** Weeks in which a load of it can be made, the earliest first. */
+const possibleWeeks = ({ mostBatches }: PlanningParameters, recipe: number): number[] =>
+  entry(mostBatches, recipe, 'mostBatches').flatMap((most, week) => (most > 0 ? [week] : []));
 
 /** What is begun has its load while its stages allow it. */
 function begunReasons(
   { begun }: RecipeInSets,
   { year }: PlanningSets,
-  { mostBatches }: PlanningParameters,
+  parameters: PlanningParameters,
   recipe: number,
 ): Reason[] {
   if (begun === undefined) return [];
-  const possible = (mostBatches[recipe] ?? []).flatMap((most, week) => (most > 0 ? [week] : []));
-  const first = possible.at(0);
+  const possible = possibleWeeks(parameters, recipe);
+  const [first] = possible;
   const last = possible.at(-1);
   const may =
     first === undefined || last === undefined || last === year.weeks.length - 1
@@ -115,66 +121,64 @@ function begunReasons(
   return [{ code: 'begun', on: begun.begunOn, may }];
 }
 
+/** A season of at most so many weeks is named. */
+const fewWeeks = 10;
+/** Produce of a batch that costs at most so much more or less costs the same, cents. */
+const samePrice = 1;
+
 function windowReasons(
-  { year, recipes, sources }: PlanningSets,
-  { mostBatches }: PlanningParameters,
+  sets: PlanningSets,
+  parameters: PlanningParameters,
   recipe: number,
   at: number,
 ): Reason[] {
-  const made = entry(recipes, recipe, 'recipes');
-  if (made.begun !== undefined) return [];
+  const { year } = sets;
+  const made = entry(sets.recipes, recipe, 'recipes');
+  const possible = possibleWeeks(parameters, recipe);
+  if (made.begun !== undefined || !possible.includes(at)) return [];
   const begunBefore = stageWeeks(made);
-  const possible = (mostBatches[recipe] ?? []).flatMap((most, week) => (most > 0 ? [week] : []));
+  const isBegunBefore = begunBefore > 0;
   // The season this week is part of; the year's end may begin the next one.
   let [first, last] = [at, at];
   while (possible.includes(first - 1)) first -= 1;
   while (possible.includes(last + 1)) last += 1;
-  const few = last - first < 10;
-  const prices = possible.map((loadWeek) => {
-    const week = loadWeek - begunBefore;
-    return made.produce.reduce((sum, { crop, lb }) => {
-      const offered = sources.filter(
-        (source) => source.crop === crop && entry(source.lbByWeek, week, 'lbByWeek') > 0,
-      );
-      return (
-        sum +
-        lb *
-          Math.min(
-            ...offered.map((source) => entry(source.priceCentsPerLbByWeek, week, 'priceCentsPerLbByWeek')),
-          )
-      );
-    }, 0);
-  });
-  const here = prices[possible.indexOf(at)] ?? Number.POSITIVE_INFINITY;
-  const isCheapest =
-    Number.isFinite(here) && here <= Math.min(...prices) + 1e-9 && here < Math.max(...prices) - 1;
-  const isBegunBefore = begunBefore > 0;
+  const named: Reason = {
+    code: 'only-weeks',
+    isBegunBefore,
+    from: entry(year.weeks, first - begunBefore, 'weeks'),
+    until: entry(year.weeks, last - begunBefore, 'weeks'),
+  };
+  const here = produceCents(sets, made, at - begunBefore);
+  // What waits or was frozen has no price of its own week: such weeks are neither dearer nor cheaper.
+  const priced = possible.map((week) => produceCents(sets, made, week - begunBefore)).filter(Number.isFinite);
+  const isCheapest = Math.min(...priced) > here - samePrice && Math.max(...priced) > here + samePrice;
   return [
-    ...(few
-      ? [
-          {
-            code: 'only-weeks' as const,
-            isBegunBefore,
-            from: entry(year.weeks, first - begunBefore, 'weeks'),
-            until: entry(year.weeks, last - begunBefore, 'weeks'),
-          },
-        ]
-      : []),
-    ...(isCheapest ? [{ code: 'cheapest-week' as const, isBegunBefore }] : []),
+    ...(last - first < fewWeeks ? [named] : []),
+    ...(isCheapest ? [{ code: 'cheapest-week', isBegunBefore } as const] : []),
   ];
 }
 
-function gardenReasons(
-  { sources }: PlanningSets,
-  { produce, stages }: PlannedRecipe,
-  week: number,
-): Reason[] {
-  const isOurs = produce.some(({ crop }) =>
+/** Cents for the produce of one batch bought in a week, each crop where it is cheapest; infinite where a crop comes from nowhere. */
+const produceCents = ({ sources }: PlanningSets, { produce }: PlannedRecipe, week: number): number =>
+  produce.reduce((sum, { crop, lb }) => {
+    const offered = sources.filter(
+      (source) => source.crop === crop && entry(source.lbByWeek, week, 'lbByWeek') > 0,
+    );
+    const prices = offered.map((source) =>
+      entry(source.priceCentsPerLbByWeek, week, 'priceCentsPerLbByWeek'),
+    );
+    return sum + lb * Math.min(...prices);
+  }, 0);
+
+function gardenReasons({ sources }: PlanningSets, made: PlannedRecipe, at: number): Reason[] {
+  const begunBefore = stageWeeks(made);
+  const week = at - begunBefore;
+  const isOurs = made.produce.some(({ crop }) =>
     sources.some(
       (source) => source.crop === crop && source.kind === 'garden' && noneBeyond(source.lbByWeek, week) > 0,
     ),
   );
-  return isOurs ? [{ code: 'garden-crop', isBegunBefore: orNone(stages?.weeks) > 0 }] : [];
+  return isOurs ? [{ code: 'garden-crop', isBegunBefore: begunBefore > 0 }] : [];
 }
 
 function byProductReasons({ year }: PlanningSets, { uses }: PlannedRecipe): Reason[] {
