@@ -8,6 +8,7 @@ import { type PlanningSets, planningSets, type RecipeInSets } from '../model/set
 import type { Plan } from '../plan.ts';
 import { type PlannedRecipe, type PlanningYear, reserveHeld } from '../planning-year.ts';
 import { isSessionOf, stageWeeks } from '../year/stage-weeks.ts';
+import { possibleWeeks } from './possible-weeks.ts';
 
 /** Why a batch is made, or made in its week; `server/pages/year/reason-words.ts` puts it into words. */
 export type Reason =
@@ -99,10 +100,6 @@ function wanted(
     : [];
 }
 
-/** Weeks in which a load of it can be made, the earliest first. */
-const possibleWeeks = ({ mostBatches }: PlanningParameters, recipe: number): number[] =>
-  entry(mostBatches, recipe, 'mostBatches').flatMap((most, week) => (most > 0 ? [week] : []));
-
 /** What is begun has its load while its stages allow it. */
 function begunReasons(
   { begun }: RecipeInSets,
@@ -112,12 +109,14 @@ function begunReasons(
 ): Reason[] {
   if (begun === undefined) return [];
   const possible = possibleWeeks(parameters, recipe);
-  const [first] = possible;
   const last = possible.at(-1);
   const may =
-    first === undefined || last === undefined || last === year.weeks.length - 1
+    last === undefined || last === year.weeks.length - 1
       ? null
-      : { from: entry(year.weeks, first, 'weeks'), until: entry(year.weeks, last, 'weeks') };
+      : {
+          from: entry(year.weeks, entry(possible, 0, 'possible'), 'weeks'),
+          until: entry(year.weeks, last, 'weeks'),
+        };
   return [{ code: 'begun', on: begun.begunOn, may }];
 }
 

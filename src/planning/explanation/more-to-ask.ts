@@ -1,3 +1,4 @@
+import { compare } from '../../../shared/compare.ts';
 import { kitchenRoom } from '../days/hands-in-week.ts';
 import { orNone } from '../lookup.ts';
 import type { Plan } from '../plan.ts';
@@ -16,9 +17,9 @@ const tenDollars = 1000;
 export function moreToAsk(year: PlanningYear, plan: Plan): readonly More[] {
   const room = (at: number) => kitchenRoom(year.time, at);
   const fullest = plan.weeks
-    .map((planned, at) => ({ planned, share: room(at) > 0 ? planned.kitchenMinutes / room(at) : 0, at }))
+    .map((planned, at) => ({ planned, share: room(at) > 0 ? planned.kitchenMinutes / room(at) : 0 }))
     .filter(({ share }) => share > 0)
-    .sort((one, other) => other.share - one.share || one.at - other.at)
+    .sort((one, other) => other.share - one.share)
     .slice(0, mostWeeks);
   const [busiest] = fullest;
   const canner = busiest?.planned.sessions.reduce(
@@ -29,7 +30,7 @@ export function moreToAsk(year: PlanningYear, plan: Plan): readonly More[] {
   for (const { kind, what, quantity } of plan.weeks.flatMap(({ purchases }) => purchases))
     if (kind === 'jars') bought.set(what, orNone(bought.get(what)) + quantity);
   const kinds = [...bought]
-    .sort(([one, many], [other, more]) => more - many || (one < other ? -1 : 1))
+    .sort(([one, many], [other, more]) => more - many || compare(one, other))
     .slice(0, mostJarKinds);
   return [
     ...fullest.map(({ planned }): More => ({ what: 'hour', week: planned.week })),

@@ -6,6 +6,7 @@ import { type PlanningSets, planningSets } from '../model/sets.ts';
 import type { GaveWay, Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
+import { possibleWeeks } from './possible-weeks.ts';
 
 export interface WishReasons {
   readonly wish: GaveWay;
@@ -42,15 +43,17 @@ function itemReasons(
   plan: Plan,
   at: number,
 ): WishReason[] {
-  const { year, items, weekCount } = sets;
-  const item = items[at];
-  if (item === undefined) return [];
-  const first = parameters.firstSupplyWeek[at] ?? weekCount;
+  const { year, weekCount } = sets;
+  const item = entry(sets.items, at, 'items');
+  const first = entry(parameters.firstSupplyWeek, at, 'firstSupplyWeek');
   if (first >= weekCount) return [{ code: 'cannot-be-made', item: item.name }];
   const reasons: WishReason[] = [];
-  const missedBefore = (parameters.missedByWeek[at] ?? []).reduce((sum, units) => sum + units, 0);
+  const missedBefore = entry(parameters.missedByWeek, at, 'missedByWeek').reduce(
+    (sum, units) => sum + units,
+    0,
+  );
   if (missedBefore > 0.05) reasons.push({ code: 'before-supply', first: entry(year.weeks, first, 'weeks') });
-  const ways = (sets.recipesByItem[at] ?? []).map((recipe) => ({
+  const ways = entry(sets.recipesByItem, at, 'recipesByItem').map((recipe) => ({
     recipe,
     weeks: possibleWeeks(parameters, recipe),
   }));
@@ -73,10 +76,6 @@ function itemReasons(
   return reasons;
 }
 
-function possibleWeeks({ mostBatches }: PlanningParameters, recipe: number): number[] {
-  return (mostBatches[recipe] ?? []).flatMap((most, week) => (most > 0 ? [week] : []));
-}
-
 /** Less produce is left than one more batch needs, in the week in which it is begun for a load. */
 function producesUsedUp(
   { recipes, sources }: PlanningSets,
@@ -84,13 +83,15 @@ function producesUsedUp(
   recipe: number,
   loadWeek: number,
 ): boolean {
-  const week = loadWeek - stageWeeks(entry(recipes, recipe, 'recipes'));
-  return (recipes[recipe]?.produce ?? []).some(({ crop, lb }) => {
+  const { produce, ...made } = entry(recipes, recipe, 'recipes');
+  const week = loadWeek - stageWeeks(made);
+  const bought = entry(plan.weeks, week, 'weeks').purchases.filter(({ kind }) => kind === 'produce');
+  return produce.some(({ crop, lb }) => {
     const left = sources
       .filter((source) => source.crop === crop)
       .reduce((sum, source) => {
-        const taken = (plan.weeks[week]?.purchases ?? [])
-          .filter(({ kind, what }) => kind === 'produce' && what === source.id)
+        const taken = bought
+          .filter(({ what }) => what === source.id)
           .reduce((pounds, { quantity }) => pounds + quantity, 0);
         return sum + entry(source.lbByWeek, week, 'lbByWeek') - taken;
       }, 0);

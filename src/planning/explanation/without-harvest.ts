@@ -6,6 +6,7 @@ import type { Season } from '../../harvest/season.ts';
 import type { SourceYear } from '../../harvest/source-years.ts';
 import type { Item } from '../../household/item.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
+import { entry } from '../lookup.ts';
 import type { Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import type { HouseholdYear } from '../year/household-year.ts';
@@ -32,8 +33,8 @@ export const withoutHarvest = (
       : {
           ...source,
           lbByWeek: source.lbByWeek.map((lb, at) => {
-            const week = year.weeks[at];
-            return week !== undefined && sundayOf(week) >= beginsOn && mondayOf(week) <= endsOn ? 0 : lb;
+            const week = entry(year.weeks, at, 'weeks');
+            return sundayOf(week) >= beginsOn && mondayOf(week) <= endsOn ? 0 : lb;
           }),
         },
   ),
@@ -107,13 +108,11 @@ function aheadOf(
   const path = paths.find((one) => one.item === item.id);
   if (path === undefined) return { putUp: 0, bought: 0, weeksWithout: 0 };
   const sum = (byWeek: readonly number[]): number => byWeek.reduce((units, one) => units + one, 0);
-  const next = loaded.supplyByItem.get(item.id)?.nextSupplyWeek ?? null;
   return {
     putUp: sum(path.madeByWeek),
     bought: sum(path.boughtByWeek),
-    weeksWithout: itemGaps(itemOutlook(loaded, item, { path, weeks }), true, next).reduce(
-      (without, { from, until }) => without + until - from,
-      0,
+    weeksWithout: sum(
+      itemGaps(itemOutlook(loaded, item, { path, weeks }), true, null).map(({ from, until }) => until - from),
     ),
   };
 }

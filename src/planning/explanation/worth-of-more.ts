@@ -1,10 +1,10 @@
 import { asCents } from '../../../shared/money.ts';
 import type { WeekKey } from '../../../shared/week.ts';
 import { entry, orNone } from '../lookup.ts';
-import { buildModel, canningStage } from '../model/build-model.ts';
+import { buildModel } from '../model/build-model.ts';
 import type { Model } from '../model/model.ts';
 import { recipeLabel } from '../model/sets.ts';
-import type { PlanningYear } from '../planning-year.ts';
+import type { JarHolding, PlanningYear } from '../planning-year.ts';
 import type { Solve } from '../solving/solving.ts';
 import { loadsPerBatch } from '../year/recipe-time.ts';
 
@@ -32,7 +32,7 @@ export async function worthOfMore(
   solve: Solve,
 ): Promise<Worth[]> {
   const relaxed = { gap: 0, relaxed: true, secondsLimit: 10 };
-  const now = await solve(buildModel(year, canningStage).model, relaxed);
+  const now = await solve(buildModel(year).model, relaxed);
   if (now.status !== 'solved') return [];
   const found: Worth[] = [];
   for (const more of wanted) {
@@ -46,44 +46,33 @@ export async function worthOfMore(
 function modelWithMore(year: PlanningYear, more: More): Model {
   switch (more.what) {
     case 'hour':
-      return buildModel({ ...year, time: withHour(year, more.week) }, canningStage).model;
+      return buildModel({ ...year, time: withHour(year, more.week) }).model;
     case 'load':
       return withLoad(year, more.week, more.cannerId);
     case 'dozen jars':
-      return buildModel(
-        {
-          ...year,
-          jars: year.jars.map((holding) =>
-            holding.kind === more.kind
-              ? { ...holding, empty: holding.empty + 12, owned: holding.owned + 12 }
-              : holding,
-          ),
-        },
-        canningStage,
-      ).model;
-    case 'weekly money':
-      return buildModel(
-        {
-          ...year,
-          fund: {
-            ...year.fund,
-            setAsideByWeek: year.fund.setAsideByWeek.map((cents) => asCents(cents + more.cents)),
-          },
-        },
-        canningStage,
-      ).model;
+      return buildModel({ ...year, jars: year.jars.map((holding) => withDozen(holding, more.kind)) }).model;
+    case 'weekly money': {
+      const setAsideByWeek = year.fund.setAsideByWeek.map((cents) => asCents(cents + more.cents));
+      return buildModel({ ...year, fund: { ...year.fund, setAsideByWeek } }).model;
+    }
   }
 }
 
-/** An hour more in the week, shared by its sessions. */
+const withDozen = (holding: JarHolding, kind: string): JarHolding =>
+  holding.kind === kind ? { ...holding, empty: holding.empty + 12, owned: holding.owned + 12 } : holding;
+
+/** An hour more in the week, shared by its sessions: each of them, the longest too, is that much longer. */
 function withHour({ weeks, time }: PlanningYear, week: WeekKey): PlanningYear['time'] {
-  return {
-    ...time,
-    hoursPerSessionByWeek: time.hoursPerSessionByWeek.map((hours, at) =>
+  const longer = (hoursByWeek: readonly number[]): readonly number[] =>
+    hoursByWeek.map((hours, at) =>
       weeks[at] === week
         ? hours + 1 / Math.max(1, entry(time.maxSessionsByWeek, at, 'maxSessionsByWeek'))
         : hours,
-    ),
+    );
+  return {
+    ...time,
+    hoursPerSessionByWeek: longer(time.hoursPerSessionByWeek),
+    ...(time.longestSessionByWeek && { longestSessionByWeek: longer(time.longestSessionByWeek) }),
   };
 }
 
@@ -92,27 +81,27 @@ function withHour({ weeks, time }: PlanningYear, week: WeekKey): PlanningYear['t
  * may be made in the week at all. What may not be made then stays so.
  */
 function withLoad(year: PlanningYear, week: WeekKey, cannerId: string): Model {
-  const { model, sets } = buildModel(year, canningStage);
-  const ofCanner = sets.recipes.filter(({ processing }) => processing?.cannerId === cannerId);
-  const loadMinutes = Math.max(0, ...ofCanner.map(({ processing }) => orNone(processing?.loadMinutes)));
+  const { model, sets } = buildModel(year);
+  const ofCanner = sets.recipes.flatMap((recipe) =>
+    recipe.processing?.cannerId === cannerId
+      ? [{ label: recipeLabel(recipe), aLoad: 1 / loadsPerBatch(recipe), ...recipe.processing }]
+      : [],
+  );
   const more = new Map([
-    [`canner_day[${cannerId},${week}]`, loadMinutes],
-    ...ofCanner.map(
-      (recipe) => [`kitchen_hours[${recipeLabel(recipe)},${week}]`, 1 / loadsPerBatch(recipe)] as const,
-    ),
+    [`canner_day[${cannerId},${week}]`, Math.max(0, ...ofCanner.map(({ loadMinutes }) => loadMinutes))],
+    ...ofCanner.map(({ label, aLoad }) => [`kitchen_hours[${label},${week}]`, aLoad] as const),
   ]);
   const batches = new Map(
-    ofCanner.flatMap((recipe) =>
-      [`batches[${recipeLabel(recipe)},${week}]`, `total_batches[${recipeLabel(recipe)}]`].map(
-        (name) => [name, 1 / loadsPerBatch(recipe)] as const,
-      ),
+    ofCanner.flatMap(({ label, aLoad }) =>
+      [`batches[${label},${week}]`, `total_batches[${label}]`].map((name) => [name, aLoad] as const),
     ),
   );
   return {
     ...model,
-    columns: model.columns.map((column) =>
-      column.upper > 0 ? { ...column, upper: column.upper + orNone(batches.get(column.name)) } : column,
-    ),
+    columns: model.columns.map((column) => ({
+      ...column,
+      upper: column.upper + orNone(batches.get(column.name)),
+    })),
     rows: model.rows.map((row) => ({ ...row, upper: row.upper + orNone(more.get(row.name)) })),
   };
 }

@@ -307,6 +307,10 @@ describe('a batch stands in its cheapest week', () => {
     if (market === undefined) throw new Error('expected a source of plums');
     expect(cheapest(36, [market], { stages })).toEqual([{ code: 'cheapest-week', isBegunBefore: true }]);
     expect(cheapest(35, [market], { stages })).toEqual([]);
+    // Begun in week 35 it costs more than in week 34, though less than in any after.
+    const rising = sourceOf({ priceCentsPerLbByWeek: cents((week) => [80, 90, 120, 120][week - 34] ?? 0) });
+    expect(cheapest(36, [rising], { stages })).toEqual([]);
+    expect(cheapest(35, [rising], { stages })).toEqual([{ code: 'cheapest-week', isBegunBefore: true }]);
   });
 
   test('is not told where other weeks could only take what was frozen: that has no price of its week', () => {

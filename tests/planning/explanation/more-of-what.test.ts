@@ -72,6 +72,7 @@ describe('what is worth asking about', () => {
       'half',
     ]);
     expect(kinds(jarsBought(['b', 12], ['a', 12]))).toEqual(['a', 'b']);
+    expect(kinds(jarsBought(['c', 12], ['a', 12], ['d', 12], ['b', 12]))).toEqual(['a', 'b']);
     expect(kinds(jarsBought(['pint', 12, 'lids']))).toEqual([]);
   });
 

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { asCents } from '../../../shared/money.ts';
 import { wishReasons } from '../../../src/planning/explanation/wish-reasons.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
-import type { PlanningYear } from '../../../src/planning/planning-year.ts';
+import type { PlannedItem, PlannedSource, PlanningYear } from '../../../src/planning/planning-year.ts';
 import { jamRecipe, plumJam, plumWeeks, plumYear } from '../plum-year.ts';
 
 // Plums come in weeks 34 to 37, 20 lb each; a batch takes 10 lb. A week has one session of 300 minutes.
@@ -32,6 +32,20 @@ const codes = (plan: Plan, year: PlanningYear = plumYear()) =>
   wishReasons(year, plan)[0]?.reasons.map((reason) =>
     'first' in reason ? `${reason.code} ${reason.first}` : reason.code,
   );
+/** Lines of a shopping list, the same in every week of the season. */
+const buying = (...lines: readonly (readonly [kind: string, what: string, quantity: number])[]): Plan => {
+  const plan = planOf();
+  return {
+    ...plan,
+    weeks: plan.weeks.map((week, at) => ({
+      ...week,
+      purchases: inSeason(at) ? lines.map(([kind, what, quantity]) => ({ kind, what, quantity })) : [],
+    })),
+  } as unknown as Plan;
+};
+const sourceOf = (change: Partial<PlannedSource>): PlannedSource =>
+  ({ ...plumYear().sources[0], ...change }) as PlannedSource;
+const stages = { weeks: 1, daysFromMonday: 5, handsOnByWeek: [40, 50], possibleByWeek: null };
 const hungry = plumYear({ items: [{ ...plumJam, openingLots: [] }] });
 
 describe('why a wish gave way', () => {
@@ -91,5 +105,110 @@ describe('why a wish gave way', () => {
   test('may be all of them at once', () => {
     const all = planOf((week) => ({ fund: 0, ...(inSeason(week) ? { minutes: 300, lb: 20 } : {}) }));
     expect(codes(all, hungry)).toEqual([`before-supply ${plumWeeks[34]}`, 'hours', 'produce', 'money']);
+  });
+
+  test('is told of the item whose wish it was, and of each wish for itself', () => {
+    const butter: PlannedItem = { ...plumJam, id: 'butter' as never, name: 'Plum butter', openingLots: [] };
+    const year = plumYear({ items: [plumJam, butter] });
+    const gaveWay = ['plum-jam', 'butter'].map((what) => ({ rung: 'use', what, amount: 3, unit: 'jar' }));
+    const wishes = wishReasons(year, { ...planOf(), gaveWay } as unknown as Plan);
+    expect(wishes.map(({ wish, reasons }) => [wish.what, reasons])).toEqual([
+      ['plum-jam', [{ code: 'other-wishes' }]],
+      ['butter', [{ code: 'cannot-be-made', item: 'Plum butter' }]],
+    ]);
+  });
+
+  test('what is missed before it could be made is told from more than a twentieth of a jar on', () => {
+    const missing = (units: number) =>
+      plumYear({
+        items: [
+          { ...plumJam, openingLots: [], useByWeek: plumWeeks.map((_, at) => (at === 33 ? units : 0)) },
+        ],
+      });
+    expect(codes(planOf(), missing(0.05))).toEqual(['other-wishes']);
+    expect(codes(planOf(), missing(0.06))).toEqual([`before-supply ${plumWeeks[34]}`]);
+  });
+
+  test('neither hours nor produce of what is only bought', () => {
+    const [pack] = [{ id: 'jar', units: 1, priceByWeek: plumWeeks.map(() => asCents(600)) }];
+    const bought = plumYear({ items: [{ ...plumJam, packs: [pack] }], recipes: [] });
+    expect(
+      codes(
+        planOf(() => ({ minutes: 300, lb: 20 })),
+        bought,
+      ),
+    ).toEqual(['other-wishes']);
+  });
+
+  test('produce counts what all sources of the crop give, less what is bought of them', () => {
+    const two = plumYear({ sources: [sourceOf({}), sourceOf({ id: 'stall' as never })] });
+    // Forty pounds a week, of which a batch takes ten.
+    expect(codes(buying(['produce', 'orchard', 20]), two)).toEqual(['other-wishes']);
+    expect(codes(buying(['produce', 'orchard', 20], ['produce', 'stall', 10]), two)).toEqual([
+      'other-wishes',
+    ]);
+    expect(codes(buying(['produce', 'orchard', 20], ['produce', 'stall', 10.5]), two)).toEqual(['produce']);
+    expect(codes(buying(['produce', 'orchard', 6], ['produce', 'orchard', 5]))).toEqual(['produce']);
+  });
+
+  test('pears do not make plum jam, and a line that is no produce takes none', () => {
+    const pears = plumYear({
+      sources: [sourceOf({}), sourceOf({ id: 'pears' as never, crop: 'pear' as never })],
+    });
+    expect(codes(buying(['produce', 'orchard', 15]), pears)).toEqual(['produce']);
+    expect(codes(buying(['item', 'orchard', 15], ['supply', 'orchard', 15]))).toEqual(['other-wishes']);
+    expect(codes(buying(['produce', 'other', 15]))).toEqual(['other-wishes']);
+  });
+
+  test('produce is used up where it is for one of its recipes, in all weeks of that one', () => {
+    const large = {
+      ...jamRecipe,
+      id: 'large' as never,
+      produce: jamRecipe.produce.map((part) => ({ ...part, lb: 18 })),
+    };
+    const never = { ...jamRecipe, id: 'a-never' as never, allowedByWeek: plumWeeks.map(() => false) };
+    expect(codes(buying(['produce', 'orchard', 5]), plumYear({ recipes: [jamRecipe, large] }))).toEqual([
+      'produce',
+    ]);
+    expect(codes(planOf(), plumYear({ recipes: [jamRecipe, never] }))).toEqual(['other-wishes']);
+  });
+
+  test('of two crops one that is used up is enough', () => {
+    const year = plumYear({
+      recipes: [
+        {
+          ...jamRecipe,
+          produce: [...jamRecipe.produce, { crop: 'pear' as never, lb: 4, mayBeFrozen: false }],
+        },
+      ],
+      sources: [sourceOf({}), sourceOf({ id: 'pears' as never, crop: 'pear' as never })],
+    });
+    expect(codes(buying(['produce', 'pears', 17]), year)).toEqual(['produce']);
+    expect(codes(buying(['produce', 'pears', 16]), year)).toEqual(['other-wishes']);
+  });
+
+  test('what is begun a week before its load takes its produce then', () => {
+    const year = plumYear({ recipes: [{ ...jamRecipe, stages }] });
+    // Loads in weeks 35 to 38: their produce is that of 34 to 37.
+    expect(
+      codes(
+        planOf((week) => (inSeason(week) ? { lb: 15 } : {})),
+        year,
+      ),
+    ).toEqual(['produce']);
+    expect(
+      codes(
+        planOf((week) => (week >= 35 && week <= 38 ? { lb: 15 } : {})),
+        year,
+      ),
+    ).toEqual(['other-wishes']);
+  });
+
+  test('hours, where any of its recipes could still be made in a week that is not full, are not', () => {
+    const later = { ...jamRecipe, id: 'later' as never, stages };
+    const year = plumYear({ recipes: [jamRecipe, later] });
+    const full = (last: number) => planOf((week) => (week >= 34 && week <= last ? { minutes: 300 } : {}));
+    expect(codes(full(37), year)).toEqual(['other-wishes']);
+    expect(codes(full(38), year)).toEqual(['hours']);
   });
 });
