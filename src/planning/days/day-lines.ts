@@ -17,52 +17,49 @@ export type DayLine = {
 
 /** What is done on which day for all batches, by day; seals once a day. Loads that cannot be have no day after. */
 export function dayLines(batches: readonly BatchDays[]): readonly DayLine[] {
-  const lines = batches.flatMap((batch): DayLine[] => [
-    ...batch.calendar.before.map(
-      (day): DayLine => ({
-        kind: 'stage',
-        key: `${batch.key}-${day.stage.position}`,
-        on: day.on,
-        batch,
-        day,
-      }),
-    ),
-    ...(batch.calendar.load === null || batch.calendar.before.length === 0
-      ? []
-      : [{ kind: 'load' as const, key: `${batch.key}-load`, on: batch.calendar.load.on, batch }]),
-    ...(batch.readyOn === null
-      ? []
-      : [{ kind: 'ready' as const, key: `${batch.key}-ready`, on: batch.readyOn, batch }]),
-  ]);
-  const sealDays = [...new Set(batches.flatMap(({ sealsOn }) => (sealsOn === null ? [] : [sealsOn])))];
-  const seals = sealDays.map(
-    (on): DayLine => ({
-      kind: 'seals',
-      key: `seals-${on}`,
-      on,
-      batches: batches.filter(({ sealsOn }) => sealsOn === on),
-    }),
-  );
-  return [...lines, ...seals].toSorted(
-    (one, other) => compare(timeOf(one), timeOf(other)) || compare(one.key, other.key),
-  );
+  return [...batches.flatMap(linesOf), ...sealLines(batches)]
+    .toSorted((one, other) => compare(one.time, other.time) || compare(one.line.key, other.line.key))
+    .map(({ line }) => line);
 }
 
 /** What has an hour goes by it; on the same day what has none comes first. */
-const timeOf = (line: DayLine): string =>
-  line.kind === 'stage'
-    ? line.day.from
-    : line.kind === 'load'
-      ? (line.batch.calendar.load?.at ?? line.on)
-      : line.on;
+interface TimedLine {
+  readonly time: string;
+  readonly line: DayLine;
+}
+
+function linesOf(batch: BatchDays): readonly TimedLine[] {
+  const { key, calendar, readyOn } = batch;
+  const stages = calendar.before.map((day): TimedLine => {
+    const own = { key: `${key}-${day.stage.position}`, on: day.on, batch };
+    return { time: day.from, line: { kind: 'stage', ...own, day } };
+  });
+  const { load } = calendar;
+  return [
+    ...stages,
+    ...(load === null || stages.length === 0
+      ? []
+      : [{ time: load.at, line: { kind: 'load', key: `${key}-load`, on: load.on, batch } as const }]),
+    ...(readyOn === null
+      ? []
+      : [{ time: readyOn, line: { kind: 'ready', key: `${key}-ready`, on: readyOn, batch } as const }]),
+  ];
+}
+
+function sealLines(batches: readonly BatchDays[]): readonly TimedLine[] {
+  const days = new Set(batches.flatMap(({ sealsOn }) => (sealsOn === null ? [] : [sealsOn])));
+  return [...days].map((on) => {
+    const sealed = batches.filter(({ sealsOn }) => sealsOn === on);
+    return { time: on, line: { kind: 'seals', key: `seals-${on}`, on, batches: sealed } };
+  });
+}
 
 /** The lines of some days, both included, and whatever should have been done before and is not written down. */
 export const linesWithin = (
   lines: readonly DayLine[],
   from: CalendarDate,
   to: CalendarDate,
-): readonly DayLine[] =>
-  lines.filter((line) => (line.on >= from && line.on <= to) || (isMissed(line) && line.on <= to));
+): readonly DayLine[] => lines.filter((line) => line.on <= to && (line.on >= from || isMissed(line)));
 
 /** Seals stand among the lines only until they are checked. */
 const isMissed = (line: DayLine): boolean =>

@@ -1,3 +1,4 @@
+import { compare } from '../../../shared/compare.ts';
 import type { RecipeId } from '../../../shared/ids.ts';
 import {
   addDays,
@@ -179,7 +180,7 @@ function ownUses(purchase: PlannedPurchase, { week }: PlannedWeek, asked: FetchA
       const quantity = session.batches * perBatch(recipe, purchase, year);
       return quantity > 0 ? [{ on: session.begin?.on ?? on, quantity }] : [];
     })
-    .toSorted((one, other) => (one.on < other.on ? -1 : 1));
+    .toSorted((one, other) => compare(one.on, other.on));
 }
 
 /** Planned batches that are begun in a week, with the days they are canned on. */
@@ -261,4 +262,4 @@ export const freshToBuy = (asked: FetchAsked): readonly FreshToBuy[] =>
           }));
         }),
     )
-    .toSorted((one, other) => (one.fetch.by < other.fetch.by ? -1 : 1));
+    .toSorted((one, other) => compare(one.fetch.by, other.fetch.by));

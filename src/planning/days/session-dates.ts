@@ -1,3 +1,4 @@
+import { compare } from '../../../shared/compare.ts';
 import {
   addMonths,
   type CalendarDate,
@@ -43,28 +44,30 @@ export function sessionDates(
   week: WeekKey,
   startsOn: WeekStart,
 ): readonly SessionDate[] {
-  const { away = [], rules = [] } = habits;
-  const home = daysOfWeek(week, startsOn).filter((day) => !isAway(day, away));
+  const { away, pauses } = habits;
+  const home = daysOfWeek(week, startsOn).filter((day) => away === undefined || !isAway(day, away));
   const own = habits.weeks.find((one) => one.week === week);
-  const said = rules.length > 0 ? ruledDays(habits, home) : usualDays(habits, home, week, startsOn);
-  if (own === undefined) return said;
-  const hours = (usual: number) => own.hoursPerSession ?? usual;
-  const first = rules.length > 0 ? ruledDays({ ...habits, pauses: [] }, home) : [];
-  const others = around(home, habits, week, startsOn)
-    .filter((day) => !first.some(({ on }) => on === day))
-    .map((on) => dateOf(on, habits));
-  return [...first, ...others].slice(0, own.sessions).map((day) => ({ ...day, hours: hours(day.hours) }));
+  const ruled = ruledDays(habits, home);
+  const around = daysAround(habits, home, week, startsOn);
+  if (own === undefined) {
+    const said = byLength(habits.rules).length > 0 ? ruled : usualDays(habits, around);
+    return said.filter(({ on }) => pauses?.some((pause) => isPaused(on, pause)) !== true);
+  }
+  const others = around.filter(({ on }) => !ruled.some((day) => day.on === on));
+  return [...ruled, ...others]
+    .slice(0, own.sessions)
+    .map((day) => ({ ...day, hours: own.hoursPerSession ?? day.hours }));
 }
 
 /** Who is there on a day: by the rule that gives it, else who usually is; nobody by name where none was said. */
 export const whoIsThere = (
-  { rules = [], who = [] }: Pick<SessionHabits, 'rules' | 'who'>,
+  { rules, who = [] }: Pick<SessionHabits, 'rules' | 'who'>,
   on: CalendarDate,
 ): readonly string[] => byLength(rules).find((rule) => holds(rule, on))?.who ?? who;
 
-/** The weekday that stages before a load count from: the first that was said. */
+/** The weekday that stages before a load count from: that of the longest sessions said, of equal ones the first. */
 export const usualWeekday = ({
-  rules = [],
+  rules,
   sessionWeekday,
 }: Pick<SessionHabits, 'rules' | 'sessionWeekday'>): number => byLength(rules)[0]?.weekday ?? sessionWeekday;
 
@@ -76,26 +79,23 @@ export function nextSessionDates(
   startsOn: WeekStart,
   count: number,
 ): readonly SessionDate[] {
-  const next: SessionDate[] = [];
-  for (const week of weeks) {
-    if (next.length >= count) break;
-    const days = sessionDates(habits, week, startsOn).filter(({ on }) => on >= from);
-    next.push(...days.toSorted((one, other) => (one.on < other.on ? -1 : 1)));
-  }
-  return next.slice(0, count);
+  return weeks
+    .flatMap((week) => sessionDates(habits, week, startsOn))
+    .filter(({ on }) => on >= from)
+    .toSorted((one, other) => compare(one.on, other.on))
+    .slice(0, count);
 }
 
-const byLength = (rules: readonly SessionRule[]): readonly SessionRule[] =>
-  rules.toSorted((one, other) => other.hours - one.hours);
+const byLength = (rules: readonly SessionRule[] | undefined): readonly SessionRule[] =>
+  rules?.toSorted((one, other) => other.hours - one.hours) ?? [];
 
+/** Days at home that a rule gives, each once; none where no rules are said. */
 function ruledDays(
-  { rules = [], pauses = [], who }: Pick<SessionHabits, 'rules' | 'pauses' | 'who'>,
+  { rules, who }: Pick<SessionHabits, 'rules' | 'who'>,
   home: readonly CalendarDate[],
 ): readonly SessionDate[] {
   const days = byLength(rules).flatMap((rule) =>
-    home
-      .filter((day) => holds(rule, day) && !pauses.some((pause) => isPaused(day, pause)))
-      .map((on) => withWho({ on, hours: rule.hours }, rule.who ?? who)),
+    home.filter((day) => holds(rule, day)).map((on) => withWho({ on, hours: rule.hours }, rule.who ?? who)),
   );
   return days.filter(({ on }, at) => days.findIndex((one) => one.on === on) === at);
 }
@@ -120,38 +120,27 @@ export function isPaused(day: CalendarDate, { fromOn, untilOn, eachYear }: Sessi
   );
 }
 
-function usualDays(
-  habits: SessionHabits,
-  home: readonly CalendarDate[],
-  week: WeekKey,
-  startsOn: WeekStart,
-): readonly SessionDate[] {
-  const isHome = home.some((day) => weekdayOf(day) === habits.sessionWeekday);
-  if (!isHome) return [];
-  const { pauses = [] } = habits;
-  return around(home, habits, week, startsOn)
-    .slice(0, habits.sessionsPerWeek)
-    .filter((day) => !pauses.some((pause) => isPaused(day, pause)))
-    .map((on) => dateOf(on, habits));
-}
-
-const dateOf = (on: CalendarDate, { hoursPerSession, who }: SessionHabits): SessionDate =>
-  withWho({ on, hours: hoursPerSession }, who);
+/** As many days as sessions are held a week; none where nobody is at home on the usual one. */
+const usualDays = (
+  { sessionWeekday, sessionsPerWeek }: SessionHabits,
+  around: readonly SessionDate[],
+): readonly SessionDate[] =>
+  around.some(({ on }) => weekdayOf(on) === sessionWeekday) ? around.slice(0, sessionsPerWeek) : [];
 
 const withWho = (date: SessionDate, who: readonly string[] | undefined): SessionDate =>
   who === undefined || who.length === 0 ? date : { ...date, who };
 
 /** Days at home by how near they lie to the usual one: that day, the day after, the day before, and so on. */
-function around(
+function daysAround(
+  habits: SessionHabits,
   home: readonly CalendarDate[],
-  habits: Pick<SessionHabits, 'rules' | 'sessionWeekday'>,
   week: WeekKey,
   startsOn: WeekStart,
-): readonly CalendarDate[] {
+): readonly SessionDate[] {
   const days = daysOfWeek(week, startsOn);
   const usual = days.findIndex((day) => weekdayOf(day) === usualWeekday(habits));
   const distance = (day: CalendarDate) => Math.abs(days.indexOf(day) - usual);
-  return home.toSorted(
-    (one, other) => distance(one) - distance(other) || days.indexOf(other) - days.indexOf(one),
-  );
+  return home
+    .toSorted((one, other) => distance(one) - distance(other) || compare(other, one))
+    .map((on) => withWho({ on, hours: habits.hoursPerSession }, habits.who));
 }

@@ -1,3 +1,4 @@
+import { compare } from '../../../shared/compare.ts';
 import {
   type CalendarDate,
   dayInWeek,
@@ -75,7 +76,7 @@ export function sessionDays(
       session: null,
     }))
     .filter(({ work }) => work.length > 0);
-  return [...opened, ...ahead].toSorted((one, other) => (one.on < other.on ? -1 : 1));
+  return [...opened, ...ahead].toSorted((one, other) => compare(one.on, other.on));
 }
 
 /**
@@ -90,7 +91,8 @@ export function weekAtTheStove(
   const ahead = (days: readonly SessionDate[]) => days.filter(({ on }) => from === undefined || on >= from);
   const days = sessionDates(hours, week, weekStartsOn);
   const usual = usualWeekday(hours);
-  const nearest = { ...hours, rules: [], pauses: [], weeks: [], sessionWeekday: usual, sessionsPerWeek: 7 };
+  const everyDay = [{ week, sessions: 7, hoursPerSession: null }];
+  const nearest = { ...hours, rules: [], weeks: everyDay, sessionWeekday: usual };
   const left = [ahead(days), days, ahead(sessionDates(nearest, week, weekStartsOn))].find(
     ({ length }) => length > 0,
   );

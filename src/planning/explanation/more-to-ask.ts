@@ -1,7 +1,7 @@
 import { compare } from '../../../shared/compare.ts';
 import { kitchenRoom } from '../days/hands-in-week.ts';
 import { orNone } from '../lookup.ts';
-import type { Plan } from '../plan.ts';
+import type { Plan, PlannedWeek } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import type { More } from './worth-of-more.ts';
 
@@ -21,11 +21,6 @@ export function moreToAsk(year: PlanningYear, plan: Plan): readonly More[] {
     .filter(({ share }) => share > 0)
     .sort((one, other) => other.share - one.share)
     .slice(0, mostWeeks);
-  const [busiest] = fullest;
-  const canner = busiest?.planned.sessions.reduce(
-    (most, session) => (session.loads > orNone(most?.loads) ? session : most),
-    busiest.planned.sessions.find(({ loads }) => loads > 0),
-  )?.canner;
   const bought = new Map<string, number>();
   for (const { kind, what, quantity } of plan.weeks.flatMap(({ purchases }) => purchases))
     if (kind === 'jars') bought.set(what, orNone(bought.get(what)) + quantity);
@@ -34,10 +29,14 @@ export function moreToAsk(year: PlanningYear, plan: Plan): readonly More[] {
     .slice(0, mostJarKinds);
   return [
     ...fullest.map(({ planned }): More => ({ what: 'hour', week: planned.week })),
-    ...(busiest === undefined || canner == null
-      ? []
-      : [{ what: 'load', week: busiest.planned.week, cannerId: canner } as const]),
+    ...fullest.slice(0, 1).flatMap(({ planned }) => loadMore(planned)),
     ...kinds.map(([kind]): More => ({ what: 'dozen jars', kind })),
     { what: 'weekly money', cents: tenDollars },
   ];
+}
+
+/** One load more in the canner that takes most of them in a week, the first of equal ones; nothing where nothing is canned. */
+function loadMore({ week, sessions }: PlannedWeek): readonly More[] {
+  const cannerId = sessions.toSorted((one, other) => other.loads - one.loads)[0]?.canner;
+  return cannerId == null ? [] : [{ what: 'load', week, cannerId }];
 }

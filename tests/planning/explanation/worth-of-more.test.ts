@@ -75,7 +75,8 @@ describe('the year with a little more is', () => {
   });
 
   test('the longest session too, which bounds what one batch may take', async () => {
-    const longestSessionByWeek = plumWeeks.map(() => 6);
+    // Half an hour to set up: 390 minutes hold three batches of 100, half an hour more holds four.
+    const longestSessionByWeek = plumWeeks.map(() => 7);
     const maxSessionsByWeek = plumWeeks.map(() => 2);
     expect(
       await modelOf(time({ maxSessionsByWeek, longestSessionByWeek }), { what: 'hour', week: weekAt(35) }),
@@ -83,7 +84,7 @@ describe('the year with a little more is', () => {
       buildModel(
         time({
           maxSessionsByWeek,
-          longestSessionByWeek: hours(35, 6.5, 6),
+          longestSessionByWeek: hours(35, 7.5, 7),
           hoursPerSessionByWeek: hours(35, 5.5),
         }),
       ).model,
