@@ -1,3 +1,5 @@
+import { compare } from '../../../shared/compare.ts';
+import { found } from '../lookup.ts';
 import { type PlannedItem, reserveHeld } from '../planning-year.ts';
 
 /** An item as the model plans it: what is kept for an emergency stands beside it, out of its reach. */
@@ -17,13 +19,13 @@ export interface ItemAboveEmergency extends Omit<PlannedItem, 'emergencyUnits'> 
 export function aboveEmergency({ emergencyUnits, ...item }: PlannedItem): ItemAboveEmergency {
   if (emergencyUnits === undefined || emergencyUnits <= 0) return item;
   const { above, missing } = setAsideLongest(item.openingLots, emergencyUnits);
+  const whole = new Map(item.openingLots.map(({ lotId, units }) => [lotId, units]));
   return {
     ...item,
-    openingLots: above.map((lot) => {
-      const whole = item.openingLots.find(({ lotId }) => lotId === lot.lotId);
-      const share = whole === undefined || whole.units <= 0 ? 1 : lot.units / whole.units;
-      return { ...lot, jars: lot.jars * share };
-    }),
+    openingLots: above.map((lot) => ({
+      ...lot,
+      jars: (lot.jars * lot.units) / found(whole, lot.lotId, 'openingLots'),
+    })),
     yearEndUnits: item.yearEndUnits + missing,
     emergency: { standing: emergencyUnits - missing, missing },
   };
@@ -48,14 +50,8 @@ export function setAsideLongest<Lot extends KeptUntil>(
   lots: readonly Lot[],
   units: number,
 ): { readonly above: readonly Lot[]; readonly missing: number } {
-  const longestFirst = [...lots].sort((one, other) =>
-    one.bestQualityUntil === other.bestQualityUntil
-      ? one.lotId < other.lotId
-        ? 1
-        : -1
-      : one.bestQualityUntil < other.bestQualityUntil
-        ? 1
-        : -1,
+  const longestFirst = lots.toSorted(
+    (one, other) => compare(other.bestQualityUntil, one.bestQualityUntil) || compare(other.lotId, one.lotId),
   );
   let missing = units;
   const left = new Map<string, number>();

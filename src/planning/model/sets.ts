@@ -1,3 +1,4 @@
+import { compare } from '../../../shared/compare.ts';
 import type { ItemId, RecipeId } from '../../../shared/ids.ts';
 import type { BegunBatches, PlannedRecipe, PlannedSource, PlanningYear } from '../planning-year.ts';
 import { aboveEmergency, type ItemAboveEmergency } from './emergency-shelf.ts';
@@ -93,10 +94,7 @@ export function recipeLabel({ id, jarKind, begun }: RecipeInSets): string {
 }
 
 function sortedBy<T>(list: readonly T[], key: (element: T) => string): T[] {
-  return [...list].sort((one, other) => {
-    const [left, right] = [key(one), key(other)];
-    return left < right ? -1 : left > right ? 1 : 0;
-  });
+  return list.toSorted((one, other) => compare(key(one), key(other)));
 }
 
 function positions<T>(list: readonly T[], wanted: (element: T) => boolean): number[] {

@@ -1,3 +1,4 @@
+import { compare } from '../../../shared/compare.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { WeekKey } from '../../../shared/week.ts';
 import { entry, orNone } from '../lookup.ts';
@@ -38,15 +39,10 @@ export function openingShelf(
   firstSupplyWeek: number,
 ): OpeningShelf {
   const position = (key: WeekKey) => positionOf(weeks, key);
-  const lots: StandingLot[] = [...item.openingLots]
-    .sort((one, other) =>
-      one.bestQualityUntil < other.bestQualityUntil
-        ? -1
-        : one.bestQualityUntil > other.bestQualityUntil
-          ? 1
-          : one.lotId < other.lotId
-            ? -1
-            : 1,
+  const lots: StandingLot[] = item.openingLots
+    .toSorted(
+      (one, other) =>
+        compare(one.bestQualityUntil, other.bestQualityUntil) || compare(one.lotId, other.lotId),
     )
     .map((lot) => ({
       readyWeek: Math.max(0, position(lot.readyFrom)),

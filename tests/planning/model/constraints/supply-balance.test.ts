@@ -17,36 +17,37 @@ const sugar = (parts: Partial<PlannedSupply> = {}): PlannedSupply => ({
 const sweet = [{ supplyId: 'sugar', quantity: 2 }];
 
 describe('a supply', () => {
-  const model = readModel(
-    handMadeYear(4, {
-      items: [used('jam', each(4, 1))],
-      recipes: [
-        recipe('boil', 'jam', { supplies: sweet }),
-        recipe('dry', 'jam', { supplies: [{ supplyId: 'salt', quantity: 9 }] }),
-      ],
-      supplies: [sugar()],
-    }),
-  );
+  const model = () =>
+    readModel(
+      handMadeYear(4, {
+        items: [used('jam', each(4, 1))],
+        recipes: [
+          recipe('boil', 'jam', { supplies: sweet }),
+          recipe('dry', 'jam', { supplies: [{ supplyId: 'salt', quantity: 9 }] }),
+        ],
+        supplies: [sugar()],
+      }),
+    );
 
   it('is on hand, or bought at once, in the first week', () => {
-    expect(model.row('supply_balance[sugar,w0]')).toEqual(
+    expect(model().row('supply_balance[sugar,w0]')).toEqual(
       says('supply_left[sugar,w0] - 4 supply_bought[sugar,w0] + 2 batches[boil,w0] = 3'),
     );
   });
 
   it('of the second week was bought in the first', () => {
-    expect(model.row('supply_balance[sugar,w1]')).toEqual(
+    expect(model().row('supply_balance[sugar,w1]')).toEqual(
       says('supply_left[sugar,w1] - supply_left[sugar,w0] + 2 batches[boil,w1] = 0'),
     );
   });
 
   it('is bought a week before it is used', () => {
-    expect(model.row('supply_balance[sugar,w2]')).toEqual(
+    expect(model().row('supply_balance[sugar,w2]')).toEqual(
       says(
         'supply_left[sugar,w2] - supply_left[sugar,w1] - 4 supply_bought[sugar,w1] + 2 batches[boil,w2] = 0',
       ),
     );
-    expect(model.columns('supply_bought')).toEqual([
+    expect(model().columns('supply_bought')).toEqual([
       'supply_bought[sugar,w0]',
       'supply_bought[sugar,w1]',
       'supply_bought[sugar,w2]',
@@ -81,17 +82,18 @@ describe('a supply', () => {
 });
 
 describe('a supply that spoils', () => {
-  const model = readModel(
-    handMadeYear(3, {
-      items: [used('jam', each(3, 1))],
-      recipes: [recipe('boil', 'jam', { supplies: sweet, allowedByWeek: [true, false, true] })],
-      supplies: [sugar({ freshDays: 5 })],
-    }),
-  );
+  const model = () =>
+    readModel(
+      handMadeYear(3, {
+        items: [used('jam', each(3, 1))],
+        recipes: [recipe('boil', 'jam', { supplies: sweet, allowedByWeek: [true, false, true] })],
+        supplies: [sugar({ freshDays: 5 })],
+      }),
+    );
 
   it('is bought in the week of its batch', () => {
-    expect(model.columns('supply_bought')).toEqual(['supply_bought[sugar,w0]', 'supply_bought[sugar,w2]']);
-    expect(model.row('supply_balance[sugar,w2]')).toEqual(
+    expect(model().columns('supply_bought')).toEqual(['supply_bought[sugar,w0]', 'supply_bought[sugar,w2]']);
+    expect(model().row('supply_balance[sugar,w2]')).toEqual(
       says(
         'supply_left[sugar,w2] - supply_left[sugar,w1] - 4 supply_bought[sugar,w2] + 2 batches[boil,w2] <= 0',
       ),
@@ -99,9 +101,12 @@ describe('a supply that spoils', () => {
   });
 
   it('leaves nothing of what is bought for another week', () => {
-    expect(model.row('supply_balance[sugar,w0]')).toMatchObject({ least: Number.NEGATIVE_INFINITY, most: 3 });
-    expect(model.row('supply_fresh[sugar,w0]')).toEqual(says('supply_left[sugar,w0] <= 3'));
-    expect(model.row('supply_fresh[sugar,w1]')).toEqual(
+    expect(model().row('supply_balance[sugar,w0]')).toMatchObject({
+      least: Number.NEGATIVE_INFINITY,
+      most: 3,
+    });
+    expect(model().row('supply_fresh[sugar,w0]')).toEqual(says('supply_left[sugar,w0] <= 3'));
+    expect(model().row('supply_fresh[sugar,w1]')).toEqual(
       says('supply_left[sugar,w1] - supply_left[sugar,w0] <= 0'),
     );
   });

@@ -37,24 +37,23 @@ describe('a crop that keeps for no other week', () => {
 });
 
 describe('a crop that keeps for a week', () => {
-  const model = readModel(
-    withPlums({ sources: [source('orchard', 'plum', [10, 0, 8, 0], { useByDays: 7 })] }),
-  );
+  const model = () =>
+    readModel(withPlums({ sources: [source('orchard', 'plum', [10, 0, 8, 0], { useByDays: 7 })] }));
 
   it('waits for the next week and no longer', () => {
-    expect(model.row('produce_limit[plum,w0]')).toEqual(
+    expect(model().row('produce_limit[plum,w0]')).toEqual(
       says('produce[orchard,w0] - 4 batches[jam-of-plums,w0] - waiting[plum,w0] = 0'),
     );
-    expect(model.row('produce_limit[plum,w1]')).toEqual(
+    expect(model().row('produce_limit[plum,w1]')).toEqual(
       says('waiting[plum,w0] - 4 batches[jam-of-plums,w1] - waiting[plum,w1] = 0'),
     );
-    expect(model.row('use_by[plum,w0]')).toEqual(says('waiting[plum,w0] - produce[orchard,w0] <= 0'));
-    expect(model.row('use_by[plum,w1]')).toEqual(says('waiting[plum,w1] <= 0'));
-    expect(model.row('use_by[plum,w2]')).toEqual(says('waiting[plum,w2] - produce[orchard,w2] <= 0'));
+    expect(model().row('use_by[plum,w0]')).toEqual(says('waiting[plum,w0] - produce[orchard,w0] <= 0'));
+    expect(model().row('use_by[plum,w1]')).toEqual(says('waiting[plum,w1] <= 0'));
+    expect(model().row('use_by[plum,w2]')).toEqual(says('waiting[plum,w2] - produce[orchard,w2] <= 0'));
   });
 
   it('waits for nothing after the last week', () => {
-    expect(model.columns('waiting')).toEqual(['waiting[plum,w0]', 'waiting[plum,w1]', 'waiting[plum,w2]']);
+    expect(model().columns('waiting')).toEqual(['waiting[plum,w0]', 'waiting[plum,w1]', 'waiting[plum,w2]']);
   });
 
   it('is taken when a batch is begun, for a load weeks later', () => {
@@ -87,46 +86,47 @@ describe('a crop that keeps for a week', () => {
 });
 
 describe('a crop of two sources', () => {
-  const model = readModel(
-    withPlums({
-      sources: [
-        source('orchard', 'plum', [10, 0, 8, 0], { useByDays: 14 }),
-        source('stall', 'plum', [3, 5, 0, 0], { useByDays: 7 }),
-      ],
-    }),
-  );
+  const model = () =>
+    readModel(
+      withPlums({
+        sources: [
+          source('orchard', 'plum', [10, 0, 8, 0], { useByDays: 14 }),
+          source('stall', 'plum', [3, 5, 0, 0], { useByDays: 7 }),
+        ],
+      }),
+    );
 
   it('comes from both, and what waits is of one of them', () => {
-    expect(model.row('produce_limit[plum,w0]')).toEqual(
+    expect(model().row('produce_limit[plum,w0]')).toEqual(
       says('produce[orchard,w0] + produce[stall,w0] - 4 batches[jam-of-plums,w0] - waiting[plum,w0] = 0'),
     );
-    expect(model.row('use_by[plum,w1]')).toEqual(
+    expect(model().row('use_by[plum,w1]')).toEqual(
       says('waiting[plum,w1] - waiting_of[orchard,w1] - waiting_of[stall,w1] = 0'),
     );
   });
 
   it('holds of each what was held or came', () => {
-    expect(model.row('waits_of[orchard,w0]')).toEqual(
+    expect(model().row('waits_of[orchard,w0]')).toEqual(
       says('waiting_of[orchard,w0] - produce[orchard,w0] <= 0'),
     );
-    expect(model.row('waits_of[orchard,w1]')).toEqual(
+    expect(model().row('waits_of[orchard,w1]')).toEqual(
       says('waiting_of[orchard,w1] - waiting_of[orchard,w0] <= 0'),
     );
-    expect(model.row('waits_of[stall,w1]')).toEqual(
+    expect(model().row('waits_of[stall,w1]')).toEqual(
       says('waiting_of[stall,w1] - waiting_of[stall,w0] - produce[stall,w1] <= 0'),
     );
   });
 
   it('lets each wait as long as it keeps', () => {
-    expect(model.row('use_by_of[orchard,w1]')).toEqual(
+    expect(model().row('use_by_of[orchard,w1]')).toEqual(
       says('waiting_of[orchard,w1] - produce[orchard,w0] <= 0'),
     );
-    expect(model.row('use_by_of[stall,w1]')).toEqual(says('waiting_of[stall,w1] - produce[stall,w1] <= 0'));
-    expect(model.columns('waiting_of[stall')).toEqual(['waiting_of[stall,w0]', 'waiting_of[stall,w1]']);
-    expect(model.row('use_by_of[orchard,w2]')).toEqual(
+    expect(model().row('use_by_of[stall,w1]')).toEqual(says('waiting_of[stall,w1] - produce[stall,w1] <= 0'));
+    expect(model().columns('waiting_of[stall')).toEqual(['waiting_of[stall,w0]', 'waiting_of[stall,w1]']);
+    expect(model().row('use_by_of[orchard,w2]')).toEqual(
       says('waiting_of[orchard,w2] - produce[orchard,w2] <= 0'),
     );
-    expect(model.rows('use_by[')).toEqual(['use_by[plum,w0]', 'use_by[plum,w1]', 'use_by[plum,w2]']);
+    expect(model().rows('use_by[')).toEqual(['use_by[plum,w0]', 'use_by[plum,w1]', 'use_by[plum,w2]']);
   });
 
   it('holds nothing of a source that gives another crop', () => {
@@ -231,21 +231,22 @@ describe('a by-product', () => {
 });
 
 describe('a crop that may wait in the freezer', () => {
-  const model = readModel(
-    withPlums({
-      recipes: [
-        recipe('jam-of-plums', 'jam', { produce: [produceOf('plum', 4)] }),
-        recipe('sauce-of-plums', 'jam', { produce: [produceOf('plum', 2), produceOf('plum', 3, true)] }),
-      ],
-      freezable: [{ crop: named('plum'), openingLb: 6, keepsMonthsFrozen: 8, quartsPerLb: 0.7 }],
-    }),
-  );
+  const model = () =>
+    readModel(
+      withPlums({
+        recipes: [
+          recipe('jam-of-plums', 'jam', { produce: [produceOf('plum', 4)] }),
+          recipe('sauce-of-plums', 'jam', { produce: [produceOf('plum', 2), produceOf('plum', 3, true)] }),
+        ],
+        freezable: [{ crop: named('plum'), openingLb: 6, keepsMonthsFrozen: 8, quartsPerLb: 0.7 }],
+      }),
+    );
 
   it('is thawed only as far as recipes allow it', () => {
-    expect(model.row('thaw_limit[plum,w0]')).toEqual(
+    expect(model().row('thaw_limit[plum,w0]')).toEqual(
       says('thawed[plum,w0] - 3 batches[sauce-of-plums,w0] <= 0'),
     );
-    expect(model.row('produce_limit[plum,w0]')).toEqual(
+    expect(model().row('produce_limit[plum,w0]')).toEqual(
       says(
         'produce[orchard,w0] - 4 batches[jam-of-plums,w0] - 5 batches[sauce-of-plums,w0] + thawed[plum,w0] - frozen_in[plum,w0] = 0',
       ),
@@ -253,10 +254,10 @@ describe('a crop that may wait in the freezer', () => {
   });
 
   it('that is frozen already counts in the first week', () => {
-    expect(model.row('frozen_balance[plum,w0]')).toEqual(
+    expect(model().row('frozen_balance[plum,w0]')).toEqual(
       says('frozen[plum,w0] - frozen_in[plum,w0] + thawed[plum,w0] <= 6'),
     );
-    expect(model.row('frozen_balance[plum,w1]')).toMatchObject({ most: 0 });
-    expect(model.rows('frozen_use_by')).toEqual([]);
+    expect(model().row('frozen_balance[plum,w1]')).toMatchObject({ most: 0 });
+    expect(model().rows('frozen_use_by')).toEqual([]);
   });
 });

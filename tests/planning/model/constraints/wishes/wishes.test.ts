@@ -34,44 +34,45 @@ describe('what the last week hands over', () => {
 });
 
 describe('the reserve', () => {
-  const model = readModel(
-    handMadeYear(6, {
-      items: [
-        used('jam', each(6, 1), { reserveUnits: 4, reserveForAim: 2, yearEndUnits: 3 }),
-        used('salt', each(6, 1), { reserveUnits: 2, packs: [pack('bag', 1, each(6, 90))] }),
-        used('tea', each(6, 1)),
-      ],
-      recipes: [recipe('boil', 'jam'), recipe('dry', 'tea')],
-    }),
-  );
+  const model = () =>
+    readModel(
+      handMadeYear(6, {
+        items: [
+          used('jam', each(6, 1), { reserveUnits: 4, reserveForAim: 2, yearEndUnits: 3 }),
+          used('salt', each(6, 1), { reserveUnits: 2, packs: [pack('bag', 1, each(6, 90))] }),
+          used('tea', each(6, 1)),
+        ],
+        recipes: [recipe('boil', 'jam'), recipe('dry', 'tea')],
+      }),
+    );
 
   it('is looked at every fourth week of a season and at the year’s end', () => {
-    expect(model.rows('reserve[jam')).toEqual(['reserve[jam,w3]', 'reserve[jam,w5]']);
-    expect(model.row('reserve[jam,w3]')).toEqual(
+    expect(model().rows('reserve[jam')).toEqual(['reserve[jam,w3]', 'reserve[jam,w5]']);
+    expect(model().row('reserve[jam,w3]')).toEqual(
       says('stock[jam,w3] + reserve_shortage[jam] + reserve_at_end_shortage[jam] >= 6'),
     );
   });
 
   it('stands at the year’s end on top of what that hands over', () => {
-    expect(model.row('reserve[jam,w5]')).toEqual(
+    expect(model().row('reserve[jam,w5]')).toEqual(
       says('stock[jam,w5] + reserve_at_end_shortage[jam] + year_end_shortage[jam] >= 9'),
     );
   });
 
   it('of what is bought stands every week', () => {
-    expect(model.rows('reserve[salt')).toHaveLength(6);
-    expect(model.row('reserve[salt,w0]')).toEqual(
+    expect(model().rows('reserve[salt')).toHaveLength(6);
+    expect(model().row('reserve[salt,w0]')).toEqual(
       says('stock[salt,w0] + reserve_shortage[salt] + reserve_at_end_shortage[salt] >= 2'),
     );
-    expect(model.row('reserve[salt,w5]')).toEqual(
+    expect(model().row('reserve[salt,w5]')).toEqual(
       says('stock[salt,w5] + reserve_at_end_shortage[salt] >= 2'),
     );
   });
 
   it('is no row where none is kept', () => {
-    expect(model.rows('reserve[tea')).toEqual([]);
-    expect(model.columns('reserve_shortage')).toEqual(['reserve_shortage[jam]', 'reserve_shortage[salt]']);
-    expect(model.columns('reserve_at_end')).toEqual([
+    expect(model().rows('reserve[tea')).toEqual([]);
+    expect(model().columns('reserve_shortage')).toEqual(['reserve_shortage[jam]', 'reserve_shortage[salt]']);
+    expect(model().columns('reserve_at_end')).toEqual([
       'reserve_at_end_shortage[jam]',
       'reserve_at_end_shortage[salt]',
     ]);
