@@ -1,7 +1,8 @@
+import type { ItemId } from '../../../shared/ids.ts';
 import { cell, entry, orNone } from '../lookup.ts';
 import type { PlanningParameters } from '../model/parameters.ts';
 import type { PlanningSets } from '../model/sets.ts';
-import type { PlannedItem } from '../planning-year.ts';
+import type { PlannedItem, PlanningYear } from '../planning-year.ts';
 import type { PlanDecision } from '../solving/decision.ts';
 
 /**
@@ -21,18 +22,10 @@ export function buyAsNeeded(sets: PlanningSets, parameters: PlanningParameters):
       const onShelf =
         entry(shelf, at, 'shelf') +
         entry(entry(parameters.opening, at, 'opening').readyByWeek, week, 'readyByWeek');
-      const short = use - onShelf;
-      const isAway = year.time.awayByWeek?.[week] === true;
-      const isSkipped =
-        year.skipped?.some(
-          ({ kind, what, week: key }) => kind === 'item' && what === item.id && key === year.weeks[week],
-        ) ?? false;
-      const choice = short > 1e-9 && !isAway && !isSkipped ? cheapestPack(item, week) : null;
-      const wanted = choice === null ? 0 : Math.ceil(short / choice.units - 1e-9);
-      const count = choice === null ? 0 : Math.min(wanted, Math.floor(fund / Math.max(1, choice.price)));
-      if (choice !== null && count > 0) {
-        const weeks = packs[at]?.[choice.at];
-        if (weeks !== undefined) weeks[week] = count;
+      const choice = mayBuy(year, item.id, week) ? cheapestPack(item, week) : null;
+      const count = choice === null ? 0 : packsFor(use - onShelf, choice, fund);
+      if (choice !== null) {
+        entry(entry(packs, at, 'packs'), choice.at, 'packs')[week] = count;
         fund -= count * choice.price;
       }
       shelf[at] = Math.max(0, onShelf + count * orNone(choice?.units) - use);
@@ -57,16 +50,29 @@ export function buyAsNeeded(sets: PlanningSets, parameters: PlanningParameters):
   };
 }
 
+/** A pack as one week asks for it: its place among those of its item, and cents. */
+interface Offer {
+  readonly at: number;
+  readonly units: number;
+  readonly price: number;
+}
+
 /** The pack that costs least per unit in a week; null for what is not sold. */
-export function cheapestPack(
-  { packs }: PlannedItem,
-  week: number,
-): { readonly at: number; readonly units: number; readonly price: number } | null {
+export function cheapestPack({ packs }: Pick<PlannedItem, 'packs'>, week: number): Offer | null {
   const offers = packs.map((pack, at) => ({
     at,
     units: pack.units,
     price: entry(pack.priceByWeek, week, 'priceByWeek'),
   }));
-  offers.sort((one, other) => one.price / one.units - other.price / other.units || one.at - other.at);
+  offers.sort((one, other) => one.price / one.units - other.price / other.units);
   return offers[0] ?? null;
 }
+
+/** Whole packs that cover what is short, units, as far as some cents go; none where nothing is short. */
+export const packsFor = (short: number, { units, price }: Omit<Offer, 'at'>, cents: number): number =>
+  Math.max(0, Math.min(Math.ceil(short / units - 1e-9), Math.floor(cents / Math.max(1, price))));
+
+/** Whether an item may be bought in a week: somebody is at home, and its line is not skipped. */
+export const mayBuy = ({ weeks, time, skipped }: PlanningYear, item: ItemId, week: number): boolean =>
+  time.awayByWeek?.[week] !== true &&
+  skipped?.some((line) => line.kind === 'item' && line.what === item && line.week === weeks[week]) !== true;

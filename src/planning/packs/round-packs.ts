@@ -1,8 +1,7 @@
 import { entry } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
-import { heldWithinYear } from '../model/emergency-shelf.ts';
 import type { MaybeColumn } from '../model/variables.ts';
-import { reserveHeld } from '../planning-year.ts';
+import { wantedAtEndOf } from './wanted-at-end.ts';
 
 /** Something bought in packs and drawn down week by week. */
 interface PackStore {
@@ -61,96 +60,72 @@ function wholePacks(
     if (rounding === 'behind' && mayWait) return paidFor;
     return rounding === 'steady' ? Math.max(needed, paidFor) : needed;
   });
+  // What a week in which nothing can be bought needs is bought before it.
   for (let week = targets.length - 1; week > 0; week -= 1)
     if (bought[week] === null)
       targets[week - 1] = Math.max(entry(targets, week - 1, 'targets'), entry(targets, week, 'targets'));
   let sofar = 0;
-  return targets.map((target, week) => {
-    const count = bought[week] === null ? 0 : Math.max(0, target - sofar);
+  return targets.map((target) => {
+    const count = Math.max(0, target - sofar);
     sofar += count;
     return count;
   });
 }
 
-function packStores(
-  { sets, parameters, columns }: BuiltModel,
-  values: ArrayLike<number>,
-  rounding: PackRounding,
-): PackStore[] {
-  const { year, weekIndexes, weekCount } = sets;
-  const at = (column: MaybeColumn | undefined) => (column == null ? 0 : entry(values, column, 'values'));
-  const onHandLater = (bought: readonly MaybeColumn[]): MaybeColumn[] =>
-    weekIndexes.map((week) =>
-      week === 0 ? (bought[0] ?? null) : week === 1 ? null : (bought[week - 1] ?? null),
-    );
-  const ofItems = sets.items.flatMap((item, itemAt): PackStore[] => {
-    const stock = weekIndexes.map((week) => at(columns.stock[itemAt]?.[week]));
-    const isReserved = heldWithinYear(item) > 0 && rounding !== 'bare';
-    const reserveWeeks = new Set(isReserved ? parameters.reserveWeeks[itemAt] : []);
-    const floor = weekIndexes.map((week) =>
-      Math.min(
-        entry(stock, week, 'stock'),
-        week === weekCount - 1
-          ? (reserveWeeks.has(week) ? reserveHeld(item) : 0) + item.yearEndUnits
-          : reserveWeeks.has(week)
-            ? heldWithinYear(item)
-            : 0,
-      ),
-    );
-    const main = mainPack(columns.purchases[itemAt] ?? [], at);
-    return item.packs.map((pack, packAt) => ({
-      bought: columns.purchases[itemAt]?.[packAt] ?? [],
-      unitsPerPack: pack.units,
+function packStores(built: BuiltModel, values: ArrayLike<number>, rounding: PackRounding): PackStore[] {
+  const { sets, columns } = built;
+  const { year, weekIndexes } = sets;
+  const at = (column: MaybeColumn) => (column === null ? 0 : entry(values, column, 'values'));
+  const ofItems = columns.purchases.flatMap((packs, itemAt): PackStore[] => {
+    const stock = entry(columns.stock, itemAt, 'stock').map(at);
+    const floor = stock.map((units, week) => {
+      const { reserve, handedOver } = wantedAtEndOf(built, itemAt, week);
+      return Math.min(units, (rounding === 'bare' ? 0 : reserve) + handedOver);
+    });
+    const main = mainPack(packs, at);
+    return packs.map((bought, packAt) => ({
+      bought,
+      unitsPerPack: entry(entry(sets.items, itemAt, 'items').packs, packAt, 'packs').units,
       stock: packAt === main ? stock : floor,
       floor,
       mayWait: true,
     }));
   });
-  // What spoils is rounded up week by week: none of a pack is left for another week.
-  const ofFresh = year.supplies.flatMap(({ freshDays, packQuantity }, storeAt): PackStore[] => {
-    if (freshDays === undefined) return [];
-    return (columns.supplyBought[storeAt] ?? []).map((column) => ({
-      bought: [column],
-      unitsPerPack: packQuantity,
-      stock: [0],
-      floor: [0],
-      mayWait: false,
-    }));
+  const ofStore = (
+    bought: readonly MaybeColumn[],
+    left: readonly MaybeColumn[],
+    unitsPerPack: number,
+  ): PackStore => ({
+    bought: onHandFrom(bought),
+    unitsPerPack,
+    stock: left.map(at),
+    floor: weekIndexes.map(() => 0),
+    mayWait: false,
   });
-  const ofStores = (
-    bought: readonly (readonly MaybeColumn[])[],
-    left: readonly (readonly MaybeColumn[])[],
-    unitsPerPack: readonly number[],
-    isFresh: (storeAt: number) => boolean = () => false,
-  ) =>
-    bought.map((weeks, storeAt) => ({
-      bought: isFresh(storeAt) ? weekIndexes.map(() => null) : onHandLater(weeks),
-      unitsPerPack: entry(unitsPerPack, storeAt, 'unitsPerPack'),
-      stock: weekIndexes.map((week) => at(left[storeAt]?.[week])),
-      floor: weekIndexes.map(() => 0),
-      mayWait: false,
-    }));
   return [
     ...ofItems,
-    ...ofStores(
-      columns.supplyBought,
-      columns.supplyLeft,
-      year.supplies.map(({ packQuantity }) => packQuantity),
-      (storeAt) => entry(year.supplies, storeAt, 'supplies').freshDays !== undefined,
+    ...columns.supplyBought.flatMap((bought, supply): PackStore[] => {
+      const { freshDays, packQuantity } = entry(year.supplies, supply, 'supplies');
+      return freshDays === undefined
+        ? [ofStore(bought, entry(columns.supplyLeft, supply, 'supplyLeft'), packQuantity)]
+        : ofFresh(bought, packQuantity);
+    }),
+    ...columns.jarsBought.map((bought, jars) =>
+      ofStore(bought, entry(columns.jarsEmpty, jars, 'jarsEmpty'), entry(year.jars, jars, 'jars').pack),
     ),
-    ...ofFresh,
-    ...ofStores(
-      columns.jarsBought,
-      columns.jarsEmpty,
-      year.jars.map(({ pack }) => pack),
-    ),
-    ...ofStores(
-      columns.lidsBought,
-      columns.lidsLeft,
-      year.lids.map(({ box }) => box),
+    ...columns.lidsBought.map((bought, lids) =>
+      ofStore(bought, entry(columns.lidsLeft, lids, 'lidsLeft'), entry(year.lids, lids, 'lids').box),
     ),
   ];
 }
+
+/** What is bought for canning is on hand the week after; what is bought in the first week serves that week too. */
+const onHandFrom = (bought: readonly MaybeColumn[]): MaybeColumn[] =>
+  bought.map((_, week) => (week === 1 ? null : entry(bought, Math.max(0, week - 1), 'bought')));
+
+/** What spoils is rounded up week by week: none of a pack is left for another week. */
+const ofFresh = (bought: readonly MaybeColumn[], unitsPerPack: number): PackStore[] =>
+  bought.map((column) => ({ bought: [column], unitsPerPack, stock: [0], floor: [0], mayWait: false }));
 
 /** Position of the pack size the relaxed answer buys most of: its rounding absorbs the spare stock. */
 function mainPack(

@@ -1,12 +1,11 @@
 import { readBuying } from '../answer/read-back.ts';
-import { cell, entry, noneBeyond, orNone } from '../lookup.ts';
+import { cell, entry, noneBeyond } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
-import { heldWithinYear } from '../model/emergency-shelf.ts';
 import type { CanningDecision } from '../model/planning-stage.ts';
-import { reserveHeld } from '../planning-year.ts';
 import type { BuyingDecision } from '../solving/decision.ts';
-import { cheapestPack } from './buy-as-needed.ts';
+import { cheapestPack, mayBuy, packsFor } from './buy-as-needed.ts';
 import { roundedPacks } from './round-packs.ts';
+import { wantedAtEndOf } from './wanted-at-end.ts';
 
 /**
  * Whole packs around a canning plan without any search: what canning needs is bought as the solution has it, each pack rounded
@@ -35,20 +34,21 @@ export function roundUpPacks(
   let spent = 0;
 
   const buyFor = (at: number, week: number, wanted: number): void => {
-    const short = wanted - entry(shelf, at, 'shelf');
-    if (short <= 1e-9 || year.time.awayByWeek?.[week] === true) return;
-    const choice = cheapestPack(entry(items, at, 'items'), week);
+    const item = entry(items, at, 'items');
+    const choice = mayBuy(year, item.id, week) ? cheapestPack(item, week) : null;
     if (choice === null) return;
-    const affordable = Math.floor((entry(toSpend, week, 'toSpend') - spent) / Math.max(1, choice.price));
-    const count = Math.max(0, Math.min(Math.ceil(short / choice.units - 1e-9), affordable));
-    const weeks = packs[at]?.[choice.at];
-    if (weeks !== undefined) weeks[week] = entry(weeks, week, 'weeks') + count;
+    const count = packsFor(
+      wanted - entry(shelf, at, 'shelf'),
+      choice,
+      entry(toSpend, week, 'toSpend') - spent,
+    );
+    const weeks = entry(entry(packs, at, 'packs'), choice.at, 'packs');
+    weeks[week] = entry(weeks, week, 'weeks') + count;
     spent += count * choice.price;
     shelf[at] = entry(shelf, at, 'shelf') + count * choice.units;
   };
 
   for (const week of weekIndexes) {
-    const isLast = week === sets.weekCount - 1;
     const use = items.map((_, at) => cell(parameters.useByWeek, at, week, 'useByWeek'));
     items.forEach((_, at) => {
       const opening = entry(parameters.opening, at, 'opening');
@@ -58,14 +58,9 @@ export function roundUpPacks(
         cell(made, week, at, 'made');
       buyFor(at, week, entry(use, at, 'use'));
     });
-    items.forEach((item, at) => {
-      const isReserved = parameters.reserveWeeks[at]?.includes(week) === true;
-      const standing = isLast
-        ? (isReserved ? reserveHeld(item) : 0) + item.yearEndUnits
-        : isReserved
-          ? heldWithinYear(item)
-          : 0;
-      buyFor(at, week, entry(use, at, 'use') + standing);
+    items.forEach((_, at) => {
+      const { reserve, handedOver } = wantedAtEndOf(built, at, week);
+      buyFor(at, week, entry(use, at, 'use') + reserve + handedOver);
       shelf[at] = Math.max(0, entry(shelf, at, 'shelf') - entry(use, at, 'use'));
     });
   }
@@ -73,7 +68,7 @@ export function roundUpPacks(
 }
 
 function madeReady({ sets }: BuiltModel, canning: CanningDecision, item: number, week: number): number {
-  return (sets.recipesByItem[item] ?? []).reduce((sum, recipe) => {
+  return entry(sets.recipesByItem, item, 'recipesByItem').reduce((sum, recipe) => {
     const { yieldLowUnits, readyAfterWeeks } = entry(sets.recipes, recipe, 'recipes');
     return (
       sum + yieldLowUnits * noneBeyond(entry(canning.batches, recipe, 'batches'), week - readyAfterWeeks)
@@ -107,7 +102,7 @@ function leftForEating({ sets }: BuiltModel, buying: BuyingDecision): number[] {
       (sum, { boxPrice }, at) => sum + boxPrice * cell(buying.lidBoxes, at, week, 'lidBoxes'),
       0,
     );
-    balance += orNone(year.fund.setAsideByWeek[week]) - produce - supplies - jars - lids;
+    balance += entry(year.fund.setAsideByWeek, week, 'setAsideByWeek') - produce - supplies - jars - lids;
     return balance;
   });
   for (let week = after.length - 2; week >= 0; week -= 1)

@@ -1,0 +1,308 @@
+import { describe, expect, test } from 'vitest';
+import { asCents } from '../../../shared/money.ts';
+import { objectiveOf } from '../../../src/planning/model/model.ts';
+import { buyBlockByBlock } from '../../../src/planning/packs/buy-block-by-block.ts';
+import type { Solve, SolveAnswer, SolvedAnswer } from '../../../src/planning/solving/solving.ts';
+import {
+  batchOf,
+  byWeek,
+  canningOf,
+  food,
+  pack,
+  packsAround,
+  pint,
+  shortYear,
+  sourceOf,
+  valuesOf,
+  weekAt,
+} from '../short-year.ts';
+
+// Oats for ten weeks, a unit a week, in bags of two; sugar for a batch of jam in the third week.
+const year = shortYear(10, {
+  foods: [food('jam', { jarKind: pint }), food('oats', { packs: [pack('bag', 2, 300)] })],
+  sources: [sourceOf('stall')],
+  recipes: [batchOf('jam-of-plums', 'jam')],
+  supplies: [{ id: 'sugar', name: 'Sugar', unit: 'lb', onHand: 0, packQuantity: 5, packPrice: asCents(400) }],
+});
+const built = packsAround(year, canningOf(year, { 'jam-of-plums': [0, 0, 1, 0, 0, 0, 0, 0, 0, 0] }));
+const weeks = built.sets.weekIndexes;
+const half = weeks.map(() => 0.5);
+const start: SolvedAnswer = {
+  status: 'solved',
+  stoppedBy: 'node limit',
+  values: valuesOf(built, {
+    ...byWeek('supply_bought[sugar,*]', [null, 1]),
+    ...byWeek('purchases[oats,bag,*]', half),
+  }),
+  objective: 0,
+  bound: 3,
+  rowPrices: null,
+  nodes: 9,
+  seconds: 7,
+};
+
+interface Question {
+  readonly names: readonly string[];
+  readonly whole: readonly string[];
+  readonly bounds: Readonly<Record<string, readonly [number, number]>>;
+  readonly request: Parameters<Solve>[1];
+}
+
+/** A solver that keeps what it is asked; what a function answers, with half a bag a week unless other packs are said. */
+function scripted(
+  answer: (
+    question: Question,
+    at: number,
+  ) =>
+    | Exclude<SolveAnswer, SolvedAnswer>
+    | { objective: number; packs?: readonly number[]; seconds?: number },
+) {
+  const questions: Question[] = [];
+  const solve: Solve = async (model, request) => {
+    const names = model.columns.map(({ name }) => name);
+    const question = {
+      names,
+      whole: model.columns.flatMap(({ name, integer }) => (integer ? [name] : [])),
+      bounds: Object.fromEntries(
+        [...(request.bounds ?? [])].map(([at, both]) => [names[at] ?? `none ${at}`, both]),
+      ),
+      request,
+    };
+    const said = answer(question, questions.length);
+    questions.push(question);
+    if ('status' in said) return said;
+    const values = new Float64Array(names.length);
+    weeks.forEach((week) => {
+      values[names.indexOf(bag(week))] = said.packs?.[week] ?? 0.5;
+    });
+    return {
+      ...start,
+      stoppedBy: 'gap',
+      values,
+      objective: said.objective,
+      bound: 0,
+      seconds: said.seconds ?? 1,
+    };
+  };
+  return { questions, solve };
+}
+const bag = (week: number) => `purchases[oats,bag,${weekAt(week)}]`;
+const buy = (solve: Solve, change: Partial<Parameters<typeof buyBlockByBlock>[3]> = {}) =>
+  buyBlockByBlock(built, start, solve, { bounds: new Map(), secondsLimit: 1000, ...change });
+const fixedWeeks = ({ bounds }: Question) => weeks.filter((week) => bounds[bag(week)] !== undefined);
+
+describe('packs bought block by block', () => {
+  test('are asked about in what is eaten alone: what canning needs stays as it is bought', async () => {
+    const { questions, solve } = scripted(() => ({ objective: 1000 }));
+
+    await buy(solve);
+
+    expect(questions[0]?.names).toContain(bag(9));
+    expect(questions[0]?.names).toContain('fund_over[2027-W10]');
+    expect(
+      questions.flatMap(({ names }) => names).filter((name) => /sugar|produce|batches/.test(name)),
+    ).toEqual([]);
+  });
+
+  test('are rounded four weeks at a time, the weeks before as bought', async () => {
+    const { questions, solve } = scripted(() => ({ objective: 1000, packs: [1, 0, 1, 0, 1, 0, 1, 0, 1, 0] }));
+
+    await buy(solve);
+
+    // Any amount first, then each block in four ways.
+    expect(questions.map(fixedWeeks)).toEqual([
+      [],
+      ...Array.from({ length: 4 }, () => [0, 1, 2, 3]),
+      ...Array.from({ length: 4 }, () => [0, 1, 2, 3, 4, 5, 6, 7]),
+      ...Array.from({ length: 4 }, () => weeks),
+    ]);
+    for (const { request } of questions)
+      expect(request).toMatchObject({ gap: 0, relaxed: true, secondsLimit: 8 });
+    expect(questions[9]?.bounds[bag(6)]).toEqual([1, 1]);
+    expect(questions[9]?.bounds[bag(7)]).toEqual([0, 0]);
+  });
+
+  test('keep the bounds given in every question, and may be called off', async () => {
+    const { questions, solve } = scripted(() => ({ objective: 1000 }));
+    const { signal } = new AbortController();
+    const fundOver = built.columns.fundOver[2] ?? -1;
+    const sugar = built.columns.supplyBought[0]?.[1] ?? -1;
+
+    await buy(solve, {
+      signal,
+      bounds: new Map([
+        [fundOver, [0, 5]],
+        [sugar, [1, 1]],
+      ]),
+    });
+
+    for (const { bounds, request } of questions) {
+      expect(bounds['fund_over[2027-W03]']).toEqual([0, 5]);
+      expect(Object.keys(bounds).filter((name) => name.startsWith('none'))).toEqual([]);
+      expect(request.signal).toBe(signal);
+    }
+    const quiet = scripted(() => ({ objective: 1000 }));
+    await buy(quiet.solve);
+    expect(quiet.questions[0]?.request).not.toHaveProperty('signal');
+  });
+
+  test('are those of the cheapest rounding, whole, at the whole year’s cost', async () => {
+    const { solve } = scripted((_, at) =>
+      at === 2
+        ? { objective: 1001, packs: [1.0001, 0.9999, 0, 0, 1, 0, 0, 0, 0, 0] }
+        : { objective: at === 0 ? 1000 : at < 5 ? 1004 : 1001, packs: [1, 1, 0, 0, 2, 0, 0, 0, 3, 0] },
+    );
+
+    const answer = await buy(solve);
+
+    if (answer.status !== 'solved') throw new Error(answer.status);
+    const found = weeks.map((week) => answer.values[built.columns.purchases[1]?.[0]?.[week] ?? -1]);
+    expect(found).toEqual([1, 1, 0, 0, 2, 0, 0, 0, 3, 0]);
+    expect(answer.values[built.columns.supplyBought[0]?.[1] ?? -1]).toBe(1);
+    expect(answer.objective).toBe(objectiveOf(built.model, answer.values));
+    // One in any amount, four for each of three blocks.
+    expect(answer.seconds).toBe(13);
+  });
+
+  test('of a block are bought as the cheapest rounding has them, to the whole pack', async () => {
+    const { questions, solve } = scripted((_, at) => ({
+      objective: at === 2 ? 1000 : 1002,
+      packs: at === 2 ? [1.0001, 0.9999, 0, 0, 1, 0, 0, 0, 0, 0] : [3, 0, 0, 0, 0, 0, 0, 0, 0, 0],
+    }));
+
+    await buy(solve);
+
+    expect([0, 1, 2, 3].map((week) => questions[5]?.bounds[bag(week)])).toEqual([
+      [1, 1],
+      [1, 1],
+      [0, 0],
+      [0, 0],
+    ]);
+  });
+});
+
+describe('a block whose roundings all take from the year', () => {
+  const isSearch = ({ request }: Question) => request.relaxed !== true;
+  // The year costs 1000 in any amount; half a per cent more needs no search.
+  test.each([
+    [1004.9, 0],
+    [1005.1, 1],
+  ])('is searched for whole packs: at %d, %d times', async (objective, searches) => {
+    const { questions, solve } = scripted((_, at) => ({ objective: at === 0 ? 1000 : objective }));
+
+    await buy(solve);
+
+    expect(questions.slice(0, 6).filter(isSearch)).toHaveLength(searches);
+  });
+
+  test('is searched with the packs of the next block whole as well, those after in any amount', async () => {
+    const { questions, solve } = scripted((question, at) => ({
+      objective: at === 0 ? 1000 : isSearch(question) ? 1010 : 2000,
+      packs: isSearch(question) ? [2, 0, 1, 0, 0.5, 0, 0, 0, 0, 0] : [1, 0, 0, 0, 0, 0, 0, 0, 0, 0],
+    }));
+
+    const answer = await buy(solve);
+
+    const searches = questions.filter(isSearch);
+    expect(searches.map(({ whole }) => whole.filter((name) => name.startsWith('purchases')))).toEqual([
+      weeks.slice(0, 8).map(bag),
+      weeks.map(bag),
+      weeks.map(bag),
+    ]);
+    expect(searches[0]?.request).toMatchObject({
+      gap: 0.005,
+      nodeLimit: 100,
+      isSmall: true,
+      secondsLimit: 8,
+    });
+    expect(fixedWeeks(searches[0] as Question)).toEqual([]);
+    expect(fixedWeeks(searches[1] as Question)).toEqual([0, 1, 2, 3]);
+    // What the search found is cheaper than every rounding.
+    expect([0, 2].map((week) => searches[1]?.bounds[bag(week)])).toEqual([
+      [2, 2],
+      [1, 1],
+    ]);
+    expect(answer.status === 'solved' ? answer.seconds : null).toBe(1 + 3 * 5);
+  });
+
+  test('keeps the cheapest rounding where the search finds nothing', async () => {
+    const { solve } = scripted((question, at) =>
+      isSearch(question)
+        ? { status: 'time limit without plan', detail: 'slow' }
+        : { objective: at === 0 ? 1000 : 2000, packs: [1, 0, 0, 0, 2, 0, 0, 0, 0, 1] },
+    );
+
+    const answer = await buy(solve);
+
+    if (answer.status !== 'solved') throw new Error(answer.status);
+    expect(weeks.map((week) => answer.values[built.columns.purchases[1]?.[0]?.[week] ?? -1])).toEqual([
+      1, 0, 0, 0, 2, 0, 0, 0, 0, 1,
+    ]);
+  });
+
+  test('answers what the search says where no rounding has an answer either', async () => {
+    const infeasible = { status: 'infeasible', detail: 'no packs' } as const;
+    const { questions, solve } = scripted((question, at) =>
+      at === 0
+        ? { objective: 1000 }
+        : isSearch(question)
+          ? { status: 'infeasible', detail: 'none at all' }
+          : infeasible,
+    );
+
+    expect(await buy(solve)).toEqual({ status: 'infeasible', detail: 'none at all' });
+    expect(questions).toHaveLength(6);
+  });
+
+  test('stands as searched where no rounding has an answer', async () => {
+    const { questions, solve } = scripted((question, at) =>
+      at === 0 || isSearch(question)
+        ? { objective: 1000, packs: [3, 0, 0, 0, 0, 0, 0, 0, 0, 0] }
+        : { status: 'infeasible', detail: 'no packs' },
+    );
+
+    const answer = await buy(solve);
+
+    expect(answer.status).toBe('solved');
+    expect(questions.filter(isSearch)).toHaveLength(3);
+  });
+});
+
+describe('packs that are not found block by block', () => {
+  test('are told with what the solver said of any amount', async () => {
+    const { questions, solve } = scripted(() => ({ status: 'infeasible', detail: 'no money' }));
+
+    expect(await buy(solve)).toEqual({ status: 'infeasible', detail: 'no money' });
+    expect(questions).toHaveLength(1);
+  });
+
+  test.each([
+    ['a rounding', (at: number) => at === 3],
+    ['a search', (at: number) => at === 5],
+  ])('are none once %s is called off', async (_, isCalledOff) => {
+    const { questions, solve } = scripted((_question, at) =>
+      isCalledOff(at) ? { status: 'cancelled', detail: 'asked to' } : { objective: at === 0 ? 1000 : 2000 },
+    );
+
+    expect(await buy(solve)).toEqual({ status: 'cancelled', detail: 'asked to' });
+    expect(questions.length).toBeLessThanOrEqual(6);
+    expect(isCalledOff(questions.length - 1)).toBe(true);
+  });
+
+  test.each([
+    // Five answers of a second before the second block, nine before the third.
+    [5, 'weeks from 4', 5],
+    [5.1, 'weeks from 8', 9],
+    [9, 'weeks from 8', 9],
+    [9.1, null, 13],
+  ])('are none once the seconds are gone: of %d', async (secondsLimit, detail, asked) => {
+    const { questions, solve } = scripted(() => ({ objective: 1000 }));
+
+    const answer = await buy(solve, { secondsLimit });
+
+    expect(answer).toMatchObject(
+      detail === null ? { status: 'solved' } : { status: 'time limit without plan', detail },
+    );
+    expect(questions).toHaveLength(asked);
+  });
+});
