@@ -1,6 +1,7 @@
+import { entry } from '../../lookup.ts';
 import type { BegunBatches } from '../../planning-year.ts';
 import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
+import { terms } from '../terms.ts';
 
 /** Batches begun already and the column that counts how many of them find no canner load in time. */
 export interface BegunLoads {
@@ -18,9 +19,7 @@ export function begunBatches({ sets, columns, writer }: Draft): BegunLoads[] {
   return sets.recipes.flatMap(({ begun }, at): BegunLoads[] => {
     if (begun === undefined) return [];
     const missing = writer.column(`begun_missing[${begun.id}]`, { lower: 0, upper: begun.batches });
-    const loads = (columns.batches[at] ?? []).flatMap((column): Entry[] =>
-      column === null ? [] : [[column, 1]],
-    );
+    const loads = terms(entry(columns.batches, at), 1);
     writer.row(`begun_batches[${begun.id}]`, begun.batches, [[missing, 1], ...loads], begun.batches);
     return [{ begun, missing }];
   });

@@ -1,6 +1,7 @@
-import { entry } from '../../lookup.ts';
+import { cell, entry } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
+import { columnIn, termIn, terms } from '../terms.ts';
 
 /**
  * Units older than their date are counted, and priced: what stands at the week's end beyond everything that came within
@@ -16,42 +17,37 @@ import type { Entry } from '../model.ts';
 export function bestQuality({ sets, parameters, columns, writer }: Draft): void {
   sets.items.forEach((item, at) => {
     sets.weekIndexes.forEach((week) => {
-      const older = columns.older[at]?.[week];
-      const stock = columns.stock[at]?.[week];
-      if (older == null || stock == null) return;
-      const entries: Entry[] = [
-        [stock, 1],
-        [older, -1],
-      ];
+      const older = columnIn(columns.older, at, week);
+      if (older === null) return;
       const firstFreshWeek = Math.max(0, week - item.bestQualityWeeks + 1);
-      for (const [column, units] of madeOrBought({ sets, columns }, at, firstFreshWeek, week))
-        entries.push([column, -units]);
       writer.row(
         `best_quality[${item.id},${sets.year.weeks[week]}]`,
         Number.NEGATIVE_INFINITY,
-        entries,
-        entry(entry(parameters.opening, at, 'opening').freshByWeek, week, 'freshByWeek'),
+        [
+          ...termIn(columns.stock, at, week, 1),
+          [older, -1],
+          ...madeOrBought({ sets, columns }, at, firstFreshWeek, week),
+        ],
+        entry(entry(parameters.opening, at).freshByWeek, week),
       );
     });
   });
 }
 
-/** Columns made or bought from one week to another and ready by the second, with their units. */
+/** Columns made or bought from one week to another and ready by the second, less their units. */
 function madeOrBought(
   { sets, columns }: Pick<Draft, 'sets' | 'columns'>,
   item: number,
   from: number,
   to: number,
 ): Entry[] {
-  const made = (sets.recipesByItem[item] ?? []).flatMap((recipe): Entry[] => {
-    const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe, 'recipes');
-    const inWeeks = columns.batches[recipe]?.slice(from, Math.max(from, to - readyAfterWeeks + 1)) ?? [];
-    return inWeeks.flatMap((column): Entry[] => (column === null ? [] : [[column, yieldLowUnits]]));
+  const made = entry(sets.recipesByItem, item).flatMap((recipe) => {
+    const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe);
+    const inWeeks = entry(columns.batches, recipe).slice(from, Math.max(from, to - readyAfterWeeks + 1));
+    return terms(inWeeks, -yieldLowUnits);
   });
-  const bought = (sets.items[item]?.packs ?? []).flatMap((pack, packAt): Entry[] =>
-    (columns.purchases[item]?.[packAt]?.slice(from, to + 1) ?? []).flatMap((column): Entry[] =>
-      column === null ? [] : [[column, pack.units]],
-    ),
+  const bought = entry(sets.items, item).packs.flatMap(({ units }, pack) =>
+    terms(cell(columns.purchases, item, pack).slice(from, to + 1), -units),
   );
   return [...made, ...bought];
 }

@@ -24,26 +24,21 @@ export function cannerDay(
     sets.weekIndexes.forEach((week) => {
       const cycles = loads
         .filter((load) => load.cannerId === canner.id && load.week === week)
-        .map(
-          (load): Entry => [
-            load.loads,
-            found(loadMinutes, `${load.cannerId},${load.scheduleKey}`, 'loadMinutes'),
-          ],
-        );
+        .map((load): Entry => [load.loads, found(loadMinutes, `${load.cannerId},${load.scheduleKey}`)]);
       if (cycles.length === 0) return;
-      const sessionMinutes = entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek');
+      const sessionMinutes = entry(parameters.sessionMinutesByWeek, week);
       const done = sets.recipes.reduce(
         (sum, recipe, at) =>
           recipe.processing?.cannerId === canner.id
-            ? sum + minutesInCanner(recipe) * cell(parameters.doneBatches, at, week, 'doneBatches')
+            ? sum + minutesInCanner(recipe) * cell(parameters.doneBatches, at, week)
             : sum,
         0,
       );
       writer.row(
         `canner_day[${canner.id},${sets.year.weeks[week]}]`,
         Number.NEGATIVE_INFINITY,
-        [...cycles, [entry(columns.sessions, week, 'sessions'), -sessionMinutes]],
-        -Math.min(done, sessionMinutes * entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek')),
+        [...cycles, [entry(columns.sessions, week), -sessionMinutes]],
+        -Math.min(done, sessionMinutes * entry(parameters.mostSessionsByWeek, week)),
       );
     });
 }

@@ -1,6 +1,6 @@
 import { loadsPerBatch } from '../../year/recipe-time.ts';
 import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
+import { termIn } from '../terms.ts';
 
 /** Whole loads of one canner under one schedule in one week, as the batches of that week fill them. */
 export interface ScheduleLoads {
@@ -25,11 +25,10 @@ export function cannerLoads({ sets, columns, writer }: Draft): ScheduleLoads[] {
       });
   return [...keys].flatMap(([key, { cannerId, scheduleKey }]) =>
     sets.weekIndexes.flatMap((week): ScheduleLoads[] => {
-      const entries = sets.recipes.flatMap((recipe, at): Entry[] => {
+      const entries = sets.recipes.flatMap((recipe, at) => {
         const { processing } = recipe;
-        const batches = columns.batches[at]?.[week];
         const isOfSchedule = processing?.cannerId === cannerId && processing.scheduleKey === scheduleKey;
-        return batches == null || !isOfSchedule ? [] : [[batches, -loadsPerBatch(recipe)]];
+        return isOfSchedule ? termIn(columns.batches, at, week, -loadsPerBatch(recipe)) : [];
       });
       if (entries.length === 0) return [];
       const loads = writer.column(`loads[${key},${sets.year.weeks[week]}]`, { lower: 0 });

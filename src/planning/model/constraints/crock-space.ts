@@ -1,7 +1,7 @@
-import { orNone } from '../../lookup.ts';
+import { entry, orNone } from '../../lookup.ts';
 import { stageWeeks } from '../../year/stage-weeks.ts';
 import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
+import { terms } from '../terms.ts';
 
 /**
  * Ferments occupy their crock for their weeks, from the one in which they are begun; batches begun already until their load.
@@ -15,23 +15,22 @@ export function crockSpace({ sets, columns, writer }: Draft): void {
     0,
   );
   sets.weekIndexes.forEach((week) => {
-    const entries = sets.recipes.flatMap((recipe, at): Entry[] => {
+    const entries = sets.recipes.flatMap((recipe, at) => {
       const { crock } = recipe;
       if (crock === null) return [];
-      const loads = columns.batches[at] ?? [];
+      const loads = entry(columns.batches, at);
       const firstLoad = Math.max(0, week - crock.weeks + 1) + stageWeeks(recipe);
       const standing =
         recipe.begun === undefined
           ? loads.slice(firstLoad, week + stageWeeks(recipe) + 1)
           : loads.slice(week);
-      return standing.flatMap((column): Entry[] => (column === null ? [] : [[column, crock.quarts]]));
+      return terms(standing, crock.quarts);
     });
-    if (entries.length > 0)
-      writer.row(
-        `crock_space[${sets.year.weeks[week]}]`,
-        Number.NEGATIVE_INFINITY,
-        entries,
-        Math.max(sets.year.storage.crockQuarts, quartsBegun),
-      );
+    writer.row(
+      `crock_space[${sets.year.weeks[week]}]`,
+      Number.NEGATIVE_INFINITY,
+      entries,
+      Math.max(sets.year.storage.crockQuarts, quartsBegun),
+    );
   });
 }

@@ -1,6 +1,6 @@
-import { orNone } from '../../lookup.ts';
+import { entry, orNone } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
+import { termIn, terms } from '../terms.ts';
 
 /**
  * What is frozen fits the freezer, and no more is frozen than it can take in.
@@ -11,32 +11,22 @@ import type { Entry } from '../model.ts';
  */
 export function freezerSpace({ sets, columns, writer }: Draft): void {
   const { storage } = sets.year;
+  const quarts = sets.rawMaterials.map(({ freezer }) => orNone(freezer?.quartsPerUnit));
   sets.weekIndexes.forEach((week) => {
     const key = sets.year.weeks[week];
-    const held: Entry[] = [];
-    const takenIn: Entry[] = [];
-    sets.rawMaterials.forEach((rawMaterial, at) => {
-      const quarts = orNone(rawMaterial.freezer?.quartsPerUnit);
-      const frozen = columns.frozen[at]?.[week];
-      const frozenIn = columns.frozenIn[at]?.[week];
-      if (frozen != null) held.push([frozen, quarts]);
-      if (frozenIn != null) takenIn.push([frozenIn, quarts]);
-    });
-    sets.items.forEach((item, at) => {
-      const stock = columns.stock[at]?.[week];
-      if (stock != null && item.freezerQuartsPerUnit !== undefined)
-        held.push([stock, item.freezerQuartsPerUnit]);
-    });
-    const over = columns.freezerOver[week];
-    if (over != null) held.push([over, -1]);
-    if (held.length > 0)
-      writer.row(`freezer_space[${key}]`, Number.NEGATIVE_INFINITY, held, storage.freezerQuarts);
-    if (takenIn.length > 0)
-      writer.row(
-        `freezer_intake[${key}]`,
-        Number.NEGATIVE_INFINITY,
-        takenIn,
-        7 * storage.freezerQuartsPerDay,
-      );
+    const held = [
+      ...quarts.flatMap((perUnit, at) => termIn(columns.frozen, at, week, perUnit)),
+      ...sets.items.flatMap(({ freezerQuartsPerUnit }, at) =>
+        termIn(columns.stock, at, week, orNone(freezerQuartsPerUnit)),
+      ),
+      ...terms([entry(columns.freezerOver, week)], -1),
+    ];
+    writer.row(`freezer_space[${key}]`, Number.NEGATIVE_INFINITY, held, storage.freezerQuarts);
+    writer.row(
+      `freezer_intake[${key}]`,
+      Number.NEGATIVE_INFINITY,
+      quarts.flatMap((perUnit, at) => termIn(columns.frozenIn, at, week, perUnit)),
+      7 * storage.freezerQuartsPerDay,
+    );
   });
 }

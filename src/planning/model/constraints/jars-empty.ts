@@ -3,6 +3,7 @@ import { cell, entry, orNone } from '../../lookup.ts';
 import type { JarHolding, PlanningYear } from '../../planning-year.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
+import { columnIn, termIn, terms } from '../terms.ts';
 import { broughtHome } from './supply-balance.ts';
 
 /**
@@ -17,42 +18,41 @@ export function jarsEmpty(draft: Draft): void {
   const { sets, columns, writer } = draft;
   sets.year.jars.forEach((holding, at) => {
     sets.weekIndexes.forEach((week) => {
-      const empty = columns.jarsEmpty[at]?.[week];
-      if (empty == null) return;
-      const entries: Entry[] = [[empty, 1]];
-      const before = week > 0 ? columns.jarsEmpty[at]?.[week - 1] : null;
-      if (before != null) entries.push([before, -1]);
-      const bought = broughtHome(columns.jarsBought[at] ?? [], week);
-      if (bought !== null) entries.push([bought, -holding.pack]);
-      sets.recipes.forEach((recipe, recipeAt) => {
-        const batches = columns.batches[recipeAt]?.[week];
-        if (batches != null && recipe.jarKind === holding.kind) entries.push([batches, recipe.yieldHighJars]);
-      });
-      const emptied = week > 0 ? emptiedIn(draft, holding.kind, week - 1) : { given: 0, entries: [] };
-      for (const [column, jars] of emptied.entries) entries.push([column, -jars]);
+      const empty = columnIn(columns.jarsEmpty, at, week);
+      if (empty === null) return;
+      const emptied = emptiedIn(draft, holding.kind, week - 1);
       const given = (week === 0 ? holding.empty : 0) + emptied.given;
-      writer.row(`jars_empty[${holding.kind},${sets.year.weeks[week]}]`, given, entries, given);
+      writer.row(
+        `jars_empty[${holding.kind},${sets.year.weeks[week]}]`,
+        given,
+        [
+          [empty, 1],
+          ...termIn(columns.jarsEmpty, at, week - 1, -1),
+          ...terms([broughtHome(entry(columns.jarsBought, at), week)], -holding.pack),
+          ...sets.recipes.flatMap(({ jarKind, yieldHighJars }, recipe) =>
+            jarKind === holding.kind ? termIn(columns.batches, recipe, week, yieldHighJars) : [],
+          ),
+          ...emptied.entries.map(([column, jars]): Entry => [column, -jars]),
+        ],
+        given,
+      );
     });
   });
 }
 
-/** Jars of a kind emptied in a week if all use is served, and what each unit of shortage takes away from it. */
+/** Jars of a kind emptied in a week if all use is served, and what each unit of shortage takes away from it; none before the year. */
 export function emptiedIn(draft: Draft, kind: JarKind, week: number): { given: number; entries: Entry[] } {
-  const { sets, spans, columns } = draft;
-  let given = 0;
-  const entries: Entry[] = [];
-  sets.items.forEach((_, at) => {
-    given += jarsIfServed(draft, kind, at, week);
-    const shortage = columns.shortage[at]?.[week];
-    const span = spans[at]?.[week];
-    if (shortage == null || !span) return;
-    const perUnit = Math.min(
-      ...sets.weekIndexes.slice(span.from, span.to + 1).map((within) => {
-        const use = cell(draft.parameters.useByWeek, at, within, 'useByWeek');
-        return use > 1e-9 ? jarsIfServed(draft, kind, at, within) / use : Number.POSITIVE_INFINITY;
-      }),
-    );
-    if (Number.isFinite(perUnit)) entries.push([shortage, -perUnit]);
+  const { sets, spans, columns, parameters } = draft;
+  if (week < 0) return { given: 0, entries: [] };
+  const given = sets.items.reduce((sum, _, at) => sum + jarsIfServed(draft, kind, at, week), 0);
+  const entries = sets.items.flatMap((_, at) => {
+    const span = cell(spans, at, week);
+    if (span === null) return [];
+    const perUnit = sets.weekIndexes.slice(span.from, span.to + 1).flatMap((within) => {
+      const use = cell(parameters.useByWeek, at, within);
+      return use > 1e-9 ? [jarsIfServed(draft, kind, at, within) / use] : [];
+    });
+    return perUnit.length === 0 ? [] : termIn(columns.shortage, at, week, -Math.min(...perUnit));
   });
   return { given, entries };
 }
@@ -60,25 +60,20 @@ export function emptiedIn(draft: Draft, kind: JarKind, week: number): { given: n
 /** Jars emptied at home come back; of those given away only the share that people bring back. */
 function jarsIfServed(draft: Draft, kind: JarKind, at: number, week: number): number {
   const { items, year } = draft.sets;
-  const use = entry(entry(items, at, 'items').useByWeek, week, 'useByWeek');
-  const given = use > 1e-9 ? Math.min(1, orNone(items[at]?.givenByWeek?.[week]) / use) : 0;
+  const { useByWeek, givenByWeek } = entry(items, at);
+  const use = entry(useByWeek, week);
+  const given = use > 1e-9 ? Math.min(1, orNone(givenByWeek?.[week]) / use) : 0;
   const { returnShare } = holdingOf(year, kind);
   return jarsEmptied(draft, kind, at, week) * (1 - given * (1 - returnShare));
 }
 
 function jarsEmptied({ sets, parameters }: Draft, kind: JarKind, at: number, week: number): number {
-  const item = entry(sets.items, at, 'items');
-  const opening = entry(parameters.opening, at, 'opening');
-  const fromOpening = orNone(entry(opening.emptiedByWeek, week, 'emptiedByWeek').get(kind));
-  const recipes = entry(sets.recipesByItem, at, 'recipesByItem').map((recipe) =>
-    entry(sets.recipes, recipe, 'recipes'),
-  );
-  const [way] = recipes;
-  if (way === undefined || recipes.some(({ jarKind }) => jarKind !== kind) || item.packs.length > 0)
-    return fromOpening;
-  const beyondOpening =
-    cell(parameters.useByWeek, at, week, 'useByWeek') - entry(opening.takenByWeek, week, 'takenByWeek');
-  if (beyondOpening <= 1e-9 || way.yieldLowUnits <= 0) return fromOpening;
+  const opening = entry(parameters.opening, at);
+  const fromOpening = orNone(entry(opening.emptiedByWeek, week).get(kind));
+  const [way, ...others] = entry(sets.recipesByItem, at).map((recipe) => entry(sets.recipes, recipe));
+  const isOnlyKind = way?.jarKind === kind && others.every(({ jarKind }) => jarKind === kind);
+  if (!isOnlyKind || entry(sets.items, at).packs.length > 0) return fromOpening;
+  const beyondOpening = cell(parameters.useByWeek, at, week) - entry(opening.takenByWeek, week);
   return fromOpening + beyondOpening * Math.min(1, way.yieldHighJars / way.yieldLowUnits);
 }
 

@@ -1,6 +1,6 @@
 import type { BatchDecision } from '../../../household/decision.ts';
 import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
+import { termIn } from '../terms.ts';
 
 /** A pinned batch and the column that counts how many of it could not be kept. */
 export interface PinnedBatches {
@@ -20,12 +20,10 @@ export function kept({ sets, columns, writer }: Draft): PinnedBatches[] {
     if (decision.decision !== 'pinned' || week === undefined) return [];
     const label = `${decision.recipeId},${decision.week}`;
     const missing = writer.column(`pin_missing[${label}]`, { lower: 0, upper: decision.batches });
-    const entries: Entry[] = [[missing, 1]];
-    for (const recipe of sets.recipesById.get(decision.recipeId) ?? []) {
-      const batches = columns.batches[recipe]?.[week];
-      if (batches != null) entries.push([batches, 1]);
-    }
-    writer.row(`kept[${label}]`, decision.batches, entries, Number.POSITIVE_INFINITY);
+    const batches = (sets.recipesById.get(decision.recipeId) ?? []).flatMap((recipe) =>
+      termIn(columns.batches, recipe, week, 1),
+    );
+    writer.row(`kept[${label}]`, decision.batches, [[missing, 1], ...batches], Number.POSITIVE_INFINITY);
     return [{ kept: decision, missing }];
   });
 }

@@ -1,9 +1,9 @@
-import { cell, entry } from '../../lookup.ts';
+import { cell, entry, orNone } from '../../lookup.ts';
 import { minutesInWeek } from '../../year/recipe-time.ts';
 import { stageWeeks } from '../../year/stage-weeks.ts';
 import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
 import { recipeLabel } from '../sets.ts';
+import { columnIn, termIn } from '../terms.ts';
 
 /**
  * Work at table and stove fits the sessions held; weeks away have none.
@@ -15,30 +15,30 @@ import { recipeLabel } from '../sets.ts';
 export function kitchenHours({ sets, parameters, columns, writer }: Draft): void {
   const { setUpMinutes } = sets.year.time;
   sets.weekIndexes.forEach((week) => {
-    const sessions = entry(columns.sessions, week, 'sessions');
+    const sessions = entry(columns.sessions, week);
     const key = sets.year.weeks[week];
-    const perSession =
-      (entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek') - setUpMinutes) *
-      entry(parameters.handsByWeek, week, 'handsByWeek');
-    const work: Entry[] = [];
+    const workMinutes = Math.max(0, entry(parameters.sessionMinutesByWeek, week) - setUpMinutes);
+    const perSession = workMinutes * entry(parameters.handsByWeek, week);
+    const work = sets.recipes
+      .flatMap((recipe, at) => [
+        ...Array.from({ length: stageWeeks(recipe) }, (_, before) => before + 1).flatMap((before) =>
+          termIn(columns.batches, at, week + before, minutesInWeek(recipe, before)),
+        ),
+        ...termIn(columns.batches, at, week, minutesInWeek(recipe, 0)),
+        ...termIn(columns.makes, at, week, orNone(recipe.setUp?.minutes)),
+      ])
+      .filter(([, minutes]) => minutes > 0);
     sets.recipes.forEach((recipe, at) => {
-      for (let before = 1; before <= stageWeeks(recipe); before += 1) {
-        const later = columns.batches[at]?.[week + before];
-        const minutes = minutesInWeek(recipe, before);
-        if (later != null && minutes > 0) work.push([later, minutes]);
-      }
-      const batches = columns.batches[at]?.[week];
-      if (batches == null) return;
-      work.push([batches, minutesInWeek(recipe, 0)]);
-      const makes = columns.makes[at]?.[week];
-      if (makes != null && recipe.setUp !== undefined) work.push([makes, recipe.setUp.minutes]);
+      const batches = columnIn(columns.batches, at, week);
       writer.row(
         `kitchen_hours[${recipeLabel(recipe)},${key}]`,
         Number.NEGATIVE_INFINITY,
-        [
-          [batches, 1],
-          [sessions, -cell(parameters.batchesPerSession, at, week, 'batchesPerSession')],
-        ],
+        batches === null
+          ? []
+          : [
+              [batches, 1],
+              [sessions, -cell(parameters.batchesPerSession, at, week)],
+            ],
         0,
       );
     });
@@ -46,19 +46,15 @@ export function kitchenHours({ sets, parameters, columns, writer }: Draft): void
     writer.row(
       `kitchen_hours[${key}]`,
       Number.NEGATIVE_INFINITY,
-      [...work, [sessions, -Math.max(0, perSession)]],
-      -Math.min(
-        doneMinutes(sets, parameters, week),
-        Math.max(0, perSession) * entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek'),
-      ),
+      [...work, [sessions, -perSession]],
+      -Math.min(doneMinutes(sets, parameters, week), perSession * entry(parameters.mostSessionsByWeek, week)),
     );
   });
 }
 
 function doneMinutes(sets: Draft['sets'], parameters: Draft['parameters'], week: number): number {
   return sets.recipes.reduce(
-    (sum, recipe, at) =>
-      sum + minutesInWeek(recipe, 0) * cell(parameters.doneBatches, at, week, 'doneBatches'),
+    (sum, recipe, at) => sum + minutesInWeek(recipe, 0) * cell(parameters.doneBatches, at, week),
     0,
   );
 }

@@ -1,5 +1,7 @@
+import { mouthOf } from '../../../../shared/jar.ts';
+import { entry } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
+import { columnIn, termIn, terms } from '../terms.ts';
 import { broughtHome } from './supply-balance.ts';
 
 /**
@@ -10,20 +12,24 @@ import { broughtHome } from './supply-balance.ts';
 export function lids({ sets, columns, writer }: Draft): void {
   sets.year.lids.forEach((holding, at) => {
     sets.weekIndexes.forEach((week) => {
-      const left = columns.lidsLeft[at]?.[week];
-      if (left == null) return;
-      const entries: Entry[] = [[left, 1]];
-      const before = week > 0 ? columns.lidsLeft[at]?.[week - 1] : null;
-      if (before != null) entries.push([before, -1]);
-      const bought = broughtHome(columns.lidsBought[at] ?? [], week);
-      if (bought !== null) entries.push([bought, -holding.box]);
-      sets.recipes.forEach((recipe, recipeAt) => {
-        const batches = columns.batches[recipeAt]?.[week];
-        if (batches != null && recipe.jarKind?.endsWith(`/${holding.mouth}`))
-          entries.push([batches, lidsPerBatch(recipe.yieldHighJars)]);
-      });
+      const left = columnIn(columns.lidsLeft, at, week);
+      if (left === null) return;
       const onHand = week === 0 ? holding.onHand : 0;
-      writer.row(`lids[${holding.mouth},${sets.year.weeks[week]}]`, onHand, entries, onHand);
+      writer.row(
+        `lids[${holding.mouth},${sets.year.weeks[week]}]`,
+        onHand,
+        [
+          [left, 1],
+          ...termIn(columns.lidsLeft, at, week - 1, -1),
+          ...terms([broughtHome(entry(columns.lidsBought, at), week)], -holding.box),
+          ...sets.recipes.flatMap(({ jarKind, yieldHighJars }, recipe) =>
+            jarKind !== null && mouthOf(jarKind) === holding.mouth
+              ? termIn(columns.batches, recipe, week, lidsPerBatch(yieldHighJars))
+              : [],
+          ),
+        ],
+        onHand,
+      );
     });
   });
 }

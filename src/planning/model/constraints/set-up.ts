@@ -2,6 +2,7 @@ import { cell, entry, found } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 import { recipeLabel } from '../sets.ts';
+import { columnIn } from '../terms.ts';
 
 /**
  * A recipe with a set-up is made only in weeks that pay for it. Published lot-sizing instances are stated so; a
@@ -16,23 +17,23 @@ export function setUp(draft: Draft): void {
   const servedBy = sets.items.map(() => sets.weekIndexes.map((): Entry[] => []));
   sets.recipes.forEach((recipe, at) => {
     if (recipe.setUp === undefined) return;
-    const item = found(sets.itemIndex, recipe.itemId, 'itemIndex');
-    const use = parameters.useByWeek[item] ?? [];
-    const lifeWeeks = sets.items[item]?.bestQualityWeeks ?? sets.weekCount;
+    const item = found(sets.itemIndex, recipe.itemId);
+    const use = entry(parameters.useByWeek, item);
+    const { bestQualityWeeks } = entry(sets.items, item);
     sets.weekIndexes.forEach((week) => {
-      const batches = columns.batches[at]?.[week];
-      const makes = columns.makes[at]?.[week];
-      if (batches == null || makes == null) return;
+      const batches = columnIn(columns.batches, at, week);
+      const makes = columnIn(columns.makes, at, week);
+      if (batches === null || makes === null) return;
       const key = sets.year.weeks[week];
       const shares: Entry[] = [];
-      for (let served = week; served < Math.min(sets.weekCount, week + lifeWeeks + 1); served += 1) {
-        const wanted = entry(use, served, 'use');
+      for (let served = week; served < Math.min(sets.weekCount, week + bestQualityWeeks + 1); served += 1) {
+        const wanted = entry(use, served);
         if (wanted <= 0) continue;
         const serves = writer.column(`serves[${recipeLabel(recipe)},${key},${sets.year.weeks[served]}]`, {
           lower: 0,
         });
         shares.push([serves, -1]);
-        servedBy[item]?.[served]?.push([serves, 1]);
+        cell(servedBy, item, served).push([serves, 1]);
         writer.row(
           `set_up[${recipeLabel(recipe)},${key},${sets.year.weeks[served]}]`,
           Number.NEGATIVE_INFINITY,
@@ -49,7 +50,7 @@ export function setUp(draft: Draft): void {
         Number.NEGATIVE_INFINITY,
         [
           [batches, 1],
-          [makes, -cell(parameters.mostBatches, at, week, 'mostBatches')],
+          [makes, -cell(parameters.mostBatches, at, week)],
         ],
         0,
       );
@@ -57,9 +58,14 @@ export function setUp(draft: Draft): void {
   });
   servedBy.forEach((weeks, item) => {
     weeks.forEach((entries, served) => {
-      const wanted = cell(parameters.useByWeek, item, served, 'useByWeek');
+      const wanted = cell(parameters.useByWeek, item, served);
       if (entries.length > 0)
-        writer.row(`served[${sets.items[item]?.id},${sets.year.weeks[served]}]`, wanted, entries, wanted);
+        writer.row(
+          `served[${entry(sets.items, item).id},${sets.year.weeks[served]}]`,
+          wanted,
+          entries,
+          wanted,
+        );
     });
   });
 }

@@ -1,5 +1,6 @@
+import { found } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
+import { termIn } from '../terms.ts';
 
 /**
  * Near weeks stay as they were planned unless a change is worth more than a named amount.
@@ -8,10 +9,9 @@ import type { Entry } from '../model.ts';
  */
 export function steadiness({ sets, columns, writer }: Draft): void {
   for (const change of columns.changes) {
-    const batches = (sets.recipesById.get(change.recipeId) ?? []).flatMap((recipe): Entry[] => {
-      const column = columns.batches[recipe]?.[change.week];
-      return column == null ? [] : [[column, 1]];
-    });
+    const batches = found(sets.recipesById, change.recipeId).flatMap((recipe) =>
+      termIn(columns.batches, recipe, change.week, 1),
+    );
     const key = `${change.recipeId},${sets.year.weeks[change.week]}`;
     writer.row(
       `steadiness_more[${key}]`,

@@ -1,7 +1,8 @@
-import { entry } from '../../lookup.ts';
+import { cell, entry } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 import { sumOver } from '../spans.ts';
+import { termIn } from '../terms.ts';
 
 /**
  * What was there plus what came and is ready is what is taken plus what is left.
@@ -13,34 +14,35 @@ import { sumOver } from '../spans.ts';
 export function stockBalance({ sets, parameters, spans, columns, writer }: Draft): void {
   sets.items.forEach((item, at) => {
     sets.weekIndexes.forEach((week) => {
-      const span = spans[at]?.[week];
-      const stock = columns.stock[at]?.[week];
-      if (!span || stock == null) return;
-      const entries: Entry[] = [[stock, 1]];
-      const before = columns.stock[at]?.[span.from - 1];
-      if (before != null) entries.push([before, -1]);
-      const shortage = columns.shortage[at]?.[week];
-      if (shortage != null) entries.push([shortage, -1]);
-      for (let within = span.from; within <= week; within += 1)
-        for (const [column, units] of arrivals({ sets, columns }, at, within)) entries.push([column, -units]);
+      const span = cell(spans, at, week);
+      if (span === null) return;
+      const weeks = sets.weekIndexes.slice(span.from, week + 1);
       const given =
-        sumOver(parameters.opening[at]?.readyByWeek ?? [], span) -
-        sumOver(parameters.useByWeek[at] ?? [], span);
-      writer.row(`stock_balance[${item.id},${sets.year.weeks[week]}]`, given, entries, given);
+        sumOver(entry(parameters.opening, at).readyByWeek, span) -
+        sumOver(entry(parameters.useByWeek, at), span);
+      writer.row(
+        `stock_balance[${item.id},${sets.year.weeks[week]}]`,
+        given,
+        [
+          ...termIn(columns.stock, at, week, 1),
+          ...termIn(columns.stock, at, span.from - 1, -1),
+          ...termIn(columns.shortage, at, week, -1),
+          ...weeks.flatMap((within) => arrivals({ sets, columns }, at, within)),
+        ],
+        given,
+      );
     });
   });
 }
 
-/** Columns that bring units of an item to the shelf in a week, with the units each of their units brings. */
+/** Columns that bring units of an item to the shelf in a week, less the units each of their units brings. */
 function arrivals({ sets, columns }: Pick<Draft, 'sets' | 'columns'>, item: number, week: number): Entry[] {
-  const made = (sets.recipesByItem[item] ?? []).flatMap((recipe): Entry[] => {
-    const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe, 'recipes');
-    const batches = columns.batches[recipe]?.[week - readyAfterWeeks];
-    return batches == null ? [] : [[batches, yieldLowUnits]];
+  const made = entry(sets.recipesByItem, item).flatMap((recipe) => {
+    const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe);
+    return termIn(columns.batches, recipe, week - readyAfterWeeks, -yieldLowUnits);
   });
-  const bought = (sets.items[item]?.packs ?? []).flatMap((pack, packAt): Entry[] => {
-    const purchases = columns.purchases[item]?.[packAt]?.[week];
-    return purchases == null ? [] : [[purchases, pack.units]];
-  });
+  const bought = entry(sets.items, item).packs.flatMap(({ units }, pack) =>
+    termIn(entry(columns.purchases, item), pack, week, -units),
+  );
   return [...made, ...bought];
 }

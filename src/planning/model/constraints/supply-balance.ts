@@ -1,7 +1,8 @@
-import { orNone } from '../../lookup.ts';
-import { begunInWeek } from '../../year/stage-weeks.ts';
+import { entry, orNone } from '../../lookup.ts';
+import type { PlannedRecipe } from '../../planning-year.ts';
+import { stageWeeks } from '../../year/stage-weeks.ts';
 import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
+import { columnIn, termIn, terms } from '../terms.ts';
 
 /**
  * Sugar, vinegar and the like are on hand before the week they are needed: what is bought in a week serves later weeks
@@ -15,32 +16,39 @@ import type { Entry } from '../model.ts';
 export function supplyBalance({ sets, columns, writer }: Draft): void {
   sets.year.supplies.forEach((supply, at) => {
     sets.weekIndexes.forEach((week) => {
-      const left = columns.supplyLeft[at]?.[week];
-      if (left == null) return;
-      const entries: Entry[] = [[left, 1]];
-      const before = week > 0 ? columns.supplyLeft[at]?.[week - 1] : null;
-      if (before != null) entries.push([before, -1]);
+      const left = columnIn(columns.supplyLeft, at, week);
+      if (left === null) return;
       const isFresh = supply.freshDays !== undefined;
-      const weeks = columns.supplyBought[at] ?? [];
-      const bought = isFresh ? weeks[week] : broughtHome(weeks, week);
-      if (bought != null) entries.push([bought, -supply.packQuantity]);
-      sets.recipes.forEach((recipe, recipeAt) => {
-        const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
-        const quantity = orNone(recipe.supplies.find(({ supplyId }) => supplyId === supply.id)?.quantity);
-        if (batches != null) entries.push([batches, quantity]);
-      });
+      const weeks = entry(columns.supplyBought, at);
+      const bought = isFresh ? entry(weeks, week) : broughtHome(weeks, week);
+      const before = termIn(columns.supplyLeft, at, week - 1, -1);
       const onHand = week === 0 ? supply.onHand : 0;
       const key = `${supply.id},${sets.year.weeks[week]}`;
-      writer.row(`supply_balance[${key}]`, isFresh ? Number.NEGATIVE_INFINITY : onHand, entries, onHand);
-      if (!isFresh) return;
-      const last: Entry[] = before == null ? [] : [[before, -1]];
-      writer.row(`supply_fresh[${key}]`, Number.NEGATIVE_INFINITY, [[left, 1], ...last], onHand);
+      writer.row(
+        `supply_balance[${key}]`,
+        isFresh ? Number.NEGATIVE_INFINITY : onHand,
+        [
+          [left, 1],
+          ...before,
+          ...terms([bought], -supply.packQuantity),
+          ...sets.recipes.flatMap((recipe, recipeAt) =>
+            termIn(columns.batches, recipeAt, week + stageWeeks(recipe), suppliedTo(recipe, supply.id)),
+          ),
+        ],
+        onHand,
+      );
+      if (isFresh)
+        writer.row(`supply_fresh[${key}]`, Number.NEGATIVE_INFINITY, [[left, 1], ...before], onHand);
     });
   });
 }
 
+/** What one batch takes of a supply, its unit. */
+export const suppliedTo = ({ supplies }: Pick<PlannedRecipe, 'supplies'>, supply: string): number =>
+  orNone(supplies.find(({ supplyId }) => supplyId === supply)?.quantity);
+
 /** The purchase that is first on hand in a week: the week before's, or in week 0 its own. */
 export function broughtHome(bought: readonly (number | null)[], week: number): number | null {
-  if (week === 0) return bought[0] ?? null;
-  return week === 1 ? null : (bought[week - 1] ?? null);
+  if (week === 0) return entry(bought, 0);
+  return week === 1 ? null : entry(bought, week - 1);
 }

@@ -1,9 +1,10 @@
 import { entry, orNone } from '../../lookup.ts';
-import { begunInWeek } from '../../year/stage-weeks.ts';
+import { stageWeeks } from '../../year/stage-weeks.ts';
 import { lastUseWeek } from '../../year/supply-weeks.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 import { givenOf, needOf, type RawMaterial } from '../raw-materials.ts';
+import { columnIn, termIn, terms } from '../terms.ts';
 
 /**
  * Raw material comes in, is used, waits a little, is frozen, or is lost; nothing waits longer than it keeps. A batch takes
@@ -33,52 +34,47 @@ export function waitingBalance(draft: Draft): void {
 
 function balanceEntries(draft: Draft, rawMaterial: RawMaterial, at: number, week: number): Entry[] {
   const { sets, columns } = draft;
-  const entries: Entry[] = [...inflowEntries(draft, rawMaterial, week)];
-  sets.recipes.forEach((recipe, recipeAt) => {
-    const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
-    if (batches != null) entries.push([batches, -needOf(recipe, rawMaterial).any]);
-  });
-  const signed: readonly (readonly [number | null | undefined, number])[] = [
-    [columns.waiting[at]?.[week - 1], 1],
-    [columns.thawed[at]?.[week], 1],
-    [columns.waiting[at]?.[week], -1],
-    [columns.frozenIn[at]?.[week], -1],
-    [columns.lost[at]?.[week], -1],
+  return [
+    ...inflowEntries(draft, rawMaterial, week, 1),
+    ...sets.recipes.flatMap((recipe, recipeAt) =>
+      termIn(columns.batches, recipeAt, week + stageWeeks(recipe), -needOf(recipe, rawMaterial).any),
+    ),
+    ...termIn(columns.waiting, at, week - 1, 1),
+    ...termIn(columns.thawed, at, week, 1),
+    ...termIn(columns.waiting, at, week, -1),
+    ...termIn(columns.frozenIn, at, week, -1),
+    ...termIn(columns.lost, at, week, -1),
   ];
-  for (const [column, sign] of signed) if (column != null) entries.push([column, sign]);
-  return entries;
 }
 
-/** What comes in during a week: taken from sources, given by batches. */
-function inflowEntries({ sets, columns }: Draft, rawMaterial: RawMaterial, week: number): Entry[] {
+/** What comes in during a week, each unit counting for so much: taken from sources, given by batches. */
+function inflowEntries(
+  { sets, columns }: Draft,
+  rawMaterial: RawMaterial,
+  week: number,
+  amount: number,
+): Entry[] {
   return [
-    ...rawMaterial.sources.flatMap((source): Entry[] => {
-      const taken = columns.produce[source]?.[week];
-      return taken == null ? [] : [[taken, 1]];
-    }),
-    ...sets.recipes.flatMap((recipe, recipeAt): Entry[] => {
-      const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
-      return batches == null ? [] : [[batches, givenOf(recipe, rawMaterial)]];
-    }),
+    ...rawMaterial.sources.flatMap((source) => termIn(columns.produce, source, week, amount)),
+    ...sets.recipes.flatMap((recipe, recipeAt) =>
+      termIn(columns.batches, recipeAt, week + stageWeeks(recipe), amount * givenOf(recipe, rawMaterial)),
+    ),
   ];
 }
 
 function useBy(draft: Draft, rawMaterial: RawMaterial, at: number, week: number, key: string): void {
-  const waiting = draft.columns.waiting[at]?.[week];
-  if (waiting == null) return;
-  const entries: Entry[] = [[waiting, 1]];
+  const waiting = columnIn(draft.columns.waiting, at, week);
+  if (waiting === null) return;
   const [only] = rawMaterial.sources;
   const stillGood = (came: number) =>
     only === undefined
       ? came > week - rawMaterial.carryWeeks
-      : lastUseWeek(entry(draft.sets.sources, only, 'sources'), came) > week;
-  for (let came = 0; came <= week; came += 1)
-    if (stillGood(came))
-      for (const [column, amount] of inflowEntries(draft, rawMaterial, came)) entries.push([column, -amount]);
+      : lastUseWeek(entry(draft.sets.sources, only), came) > week;
+  const good = draft.sets.weekIndexes.slice(0, week + 1).filter(stillGood);
   draft.writer.row(
     `use_by[${key}]`,
     Number.NEGATIVE_INFINITY,
-    entries,
+    [[waiting, 1], ...good.flatMap((came) => inflowEntries(draft, rawMaterial, came, -1))],
     orNone(rawMaterial.openingBeyond[week]),
   );
 }
@@ -86,29 +82,31 @@ function useBy(draft: Draft, rawMaterial: RawMaterial, at: number, week: number,
 /** Sources that keep unlike long are held apart: what waits is of one of them, was there or came, and can wait on. */
 function useByOfSources(draft: Draft, rawMaterial: RawMaterial, at: number, week: number, key: string): void {
   const { columns, sets, writer } = draft;
-  const waiting = columns.waiting[at]?.[week];
-  if (waiting == null) return;
-  const parts: Entry[] = [[waiting, 1]];
-  for (const sourceAt of rawMaterial.sources) {
-    const own = columns.sourceWaiting[sourceAt]?.[week];
-    if (own == null) continue;
-    parts.push([own, -1]);
-    const source = entry(sets.sources, sourceAt, 'sources');
+  const ofSources = rawMaterial.sources.flatMap((sourceAt) => {
+    const own = termIn(columns.sourceWaiting, sourceAt, week, 1);
+    const source = entry(sets.sources, sourceAt);
     const name = `${source.id},${sets.year.weeks[week]}`;
-    const there: Entry[] = [[own, 1]];
-    const before = columns.sourceWaiting[sourceAt]?.[week - 1];
-    if (before != null) there.push([before, -1]);
-    const taken = columns.produce[sourceAt]?.[week];
-    if (taken != null) there.push([taken, -1]);
-    writer.row(`waits_of[${name}]`, Number.NEGATIVE_INFINITY, there, 0);
-    const good: Entry[] = [[own, 1]];
-    for (let came = 0; came <= week; came += 1) {
-      const column = columns.produce[sourceAt]?.[came];
-      if (column != null && lastUseWeek(source, came) > week) good.push([column, -1]);
-    }
-    writer.row(`use_by_of[${name}]`, Number.NEGATIVE_INFINITY, good, 0);
-  }
-  writer.row(`use_by[${key}]`, 0, parts, 0);
+    if (own.length === 0) return [];
+    writer.row(
+      `waits_of[${name}]`,
+      Number.NEGATIVE_INFINITY,
+      [
+        ...own,
+        ...termIn(columns.sourceWaiting, sourceAt, week - 1, -1),
+        ...termIn(columns.produce, sourceAt, week, -1),
+      ],
+      0,
+    );
+    const good = sets.weekIndexes.slice(0, week + 1).filter((came) => lastUseWeek(source, came) > week);
+    writer.row(
+      `use_by_of[${name}]`,
+      Number.NEGATIVE_INFINITY,
+      [...own, ...good.flatMap((came) => termIn(columns.produce, sourceAt, came, -1))],
+      0,
+    );
+    return termIn(columns.sourceWaiting, sourceAt, week, -1);
+  });
+  writer.row(`use_by[${key}]`, 0, [...termIn(columns.waiting, at, week, 1), ...ofSources], 0);
 }
 
 function thawLimit(
@@ -118,15 +116,13 @@ function thawLimit(
   week: number,
   key: string,
 ): void {
-  const thawed = columns.thawed[at]?.[week];
-  if (thawed == null) return;
-  const entries: Entry[] = [[thawed, 1]];
-  sets.recipes.forEach((recipe, recipeAt) => {
-    const batches = begunInWeek(columns.batches[recipeAt], recipe, week);
+  const thawed = columnIn(columns.thawed, at, week);
+  if (thawed === null) return;
+  const allowed = sets.recipes.flatMap((recipe, recipeAt) => {
     const { any, freshOnly } = needOf(recipe, rawMaterial);
-    if (batches != null) entries.push([batches, freshOnly - any]);
+    return termIn(columns.batches, recipeAt, week + stageWeeks(recipe), freshOnly - any);
   });
-  writer.row(`thaw_limit[${key}]`, Number.NEGATIVE_INFINITY, entries, 0);
+  writer.row(`thaw_limit[${key}]`, Number.NEGATIVE_INFINITY, [[thawed, 1], ...allowed], 0);
 }
 
 /**
@@ -138,23 +134,22 @@ function frozenBalance({ sets, columns, writer }: Draft, rawMaterial: RawMateria
   const { freezer } = rawMaterial;
   if (freezer === null) return;
   sets.weekIndexes.forEach((week) => {
-    const frozen = columns.frozen[at]?.[week];
-    if (frozen == null) return;
+    const frozen = columnIn(columns.frozen, at, week);
+    if (frozen === null) return;
     const key = `${rawMaterial.key},${sets.year.weeks[week]}`;
-    const entries: Entry[] = [[frozen, 1]];
-    const before = columns.frozen[at]?.[week - 1];
-    if (before != null) entries.push([before, -1]);
-    const frozenIn = columns.frozenIn[at]?.[week];
-    if (frozenIn != null) entries.push([frozenIn, -1]);
-    const thawed = columns.thawed[at]?.[week];
-    if (thawed != null) entries.push([thawed, 1]);
-    writer.row(`frozen_balance[${key}]`, Number.NEGATIVE_INFINITY, entries, week === 0 ? freezer.opening : 0);
+    writer.row(
+      `frozen_balance[${key}]`,
+      Number.NEGATIVE_INFINITY,
+      [
+        [frozen, 1],
+        ...termIn(columns.frozen, at, week - 1, -1),
+        ...termIn(columns.frozenIn, at, week, -1),
+        ...termIn(columns.thawed, at, week, 1),
+      ],
+      week === 0 ? freezer.opening : 0,
+    );
     if (week < freezer.weeks) return;
-    const young: Entry[] = [[frozen, 1]];
-    for (let came = week - freezer.weeks + 1; came <= week; came += 1) {
-      const column = columns.frozenIn[at]?.[came];
-      if (column != null) young.push([column, -1]);
-    }
-    writer.row(`frozen_use_by[${key}]`, Number.NEGATIVE_INFINITY, young, 0);
+    const young = entry(columns.frozenIn, at).slice(week - freezer.weeks + 1, week + 1);
+    writer.row(`frozen_use_by[${key}]`, Number.NEGATIVE_INFINITY, [[frozen, 1], ...terms(young, -1)], 0);
   });
 }

@@ -124,6 +124,6 @@ it('what keeps has no such row', () => {
 });
 
 it('what is bought is home a week later, in the first week at once', () => {
-  expect([0, 1, 2, 3, 4].map((week) => broughtHome([10, 11, 12], week))).toEqual([10, null, 11, 12, null]);
-  expect(broughtHome([], 0)).toBeNull();
+  expect([0, 1, 2, 3].map((week) => broughtHome([10, 11, 12, null], week))).toEqual([10, null, 11, 12]);
+  expect(broughtHome([null, 11], 0)).toBeNull();
 });
