@@ -4,6 +4,7 @@ import type { Draft } from './draft.ts';
 import { firstJarBands } from './first-jars.ts';
 import { purchasePrices } from './purchase-prices.ts';
 import type { Span } from './spans.ts';
+import type { MaybeColumn } from './variables.ts';
 
 /** Names of the objective's terms, from money to the heaviest wish; each is reported in cents. */
 export const moneyTerms = ['groceries', 'produce', 'supplies', 'jars', 'lids'] as const;
@@ -22,16 +23,16 @@ export function objective(draft: Draft, pins: readonly { readonly missing: numbe
 
   each('sessions', columns.sessions, rules.sessionCents);
   sets.recipes.forEach(({ setUp }, at) => {
-    if (setUp !== undefined) each('set-ups', columns.makes[at] ?? [], setUp.cents);
+    if (setUp !== undefined) each('set-ups', entry(columns.makes, at), setUp.cents);
   });
   sets.items.forEach((item, at) => {
     const keepingCents = item.keepingCentsPerUnitWeek ?? rules.keepingCentsPerUnitWeek;
-    for (const span of spans[at] ?? [])
+    for (const span of entry(spans, at))
       if (span !== null) {
         keepingInSpan(draft, at, span, keepingCents);
         olderInSpan(draft, at, span);
       }
-    each('use', columns.shortage[at] ?? [], prices.use);
+    each('use', entry(columns.shortage, at), prices.use);
   });
   for (const list of [...columns.supplyLeft, ...columns.jarsEmpty, ...columns.lidsLeft])
     each('keeping', list, rules.keepingCentsPerUnitWeek / 20);
@@ -49,13 +50,13 @@ export function objective(draft: Draft, pins: readonly { readonly missing: numbe
   each('group', columns.groupShortage, prices.group);
   parameters.firstJars.forEach((food, at) => {
     firstJarBands.forEach(({ times }, band) => {
-      const column = cell(columns.firstJarsMissing, at, band, 'firstJarsMissing');
+      const column = cell(columns.firstJarsMissing, at, band);
       if (food !== null && column !== null)
         writer.price('first jars', column, prices.firstJars * food.weight * times);
     });
   });
   columns.gardenLost.forEach((column, at) => {
-    const unitsPerLb = entry(parameters.gardenCrops, at, 'gardenCrops').unitsPerLb;
+    const unitsPerLb = entry(parameters.gardenCrops, at).unitsPerLb;
     if (column !== null) writer.price('garden crop', column, prices.gardenUnit * unitsPerLb);
   });
   each(
@@ -75,20 +76,17 @@ const weeksIn = ({ from, to }: Span) => to - from + 1;
  * bought only the span's end is sure.
  */
 function keepingInSpan({ parameters, columns, writer }: Draft, at: number, span: Span, cents: number): void {
-  const stock = columns.stock[at]?.[span.to];
-  if (stock == null || cents === 0) return;
-  if (!span.onlyUse) {
-    writer.price('keeping', stock, cents);
-    return;
-  }
-  const use = parameters.useByWeek[at] ?? [];
-  let useToCome = 0;
-  for (let week = span.to; week > span.from; week -= 1)
-    useToCome += entry(use, week, 'use') * (week - span.from);
-  writer.price('keeping', stock, cents * weeksIn(span));
+  const price = (column: MaybeColumn, each: number) => {
+    if (column !== null) writer.price('keeping', column, each);
+  };
+  const weeks = span.onlyUse ? weeksIn(span) : 1;
+  price(cell(columns.stock, at, span.to), cents * weeks);
+  if (!span.onlyUse) return;
+  const useToCome = entry(parameters.useByWeek, at)
+    .slice(span.from, span.to + 1)
+    .reduce((sum, use, within) => sum + use * within, 0);
   writer.constant('keeping', cents * useToCome);
-  const shortage = columns.shortage[at]?.[span.to];
-  if (shortage != null) writer.price('keeping', shortage, -cents * (weeksIn(span) - 1));
+  price(cell(columns.shortage, at, span.to), -cents * (weeks - 1));
 }
 
 /**
@@ -98,12 +96,12 @@ function keepingInSpan({ parameters, columns, writer }: Draft, at: number, span:
  */
 function olderInSpan({ parameters, rules, columns, writer }: Draft, at: number, span: Span): void {
   const cents = rules.olderCentsPerUnitWeek;
-  const ofOpening = parameters.opening[at]?.olderByWeek ?? [];
-  const atEnd = span.onlyUse ? entry(ofOpening, span.to, 'ofOpening') : 0;
+  const ofOpening = entry(parameters.opening, at).olderByWeek;
+  const atEnd = span.onlyUse ? entry(ofOpening, span.to) : 0;
   const before = ofOpening.slice(span.from, span.to).reduce((sum, units) => sum + units - atEnd, 0);
   writer.constant('freshness', cents * before);
-  const older = columns.older[at]?.[span.to];
-  if (older != null) writer.price('freshness', older, cents * (span.onlyUse ? weeksIn(span) : 1));
+  const older = cell(columns.older, at, span.to);
+  if (older !== null) writer.price('freshness', older, cents * (span.onlyUse ? weeksIn(span) : 1));
 }
 
 /** What whole packs pay for each cent they overdraw the fund: only taken when a decided session could not be supplied. */

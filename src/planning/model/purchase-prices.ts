@@ -1,7 +1,8 @@
-import { entry } from '../lookup.ts';
+import { cell, entry } from '../lookup.ts';
 import type { ShopPack } from '../planning-year.ts';
 import type { Draft } from './draft.ts';
 import type { Span } from './spans.ts';
+import type { MaybeColumn } from './variables.ts';
 
 export interface PricedPurchase {
   /** Term of the objective the money belongs to. */
@@ -16,34 +17,35 @@ export function purchasePrices(
   { sets, spans, columns }: Pick<Draft, 'sets' | 'spans' | 'columns'>,
   week: number,
 ): PricedPurchase[] {
-  const priced = (
-    term: PricedPurchase['term'],
-    column: number | null | undefined,
-    cents: number,
-  ): PricedPurchase[] => (column == null ? [] : [{ term, column, cents }]);
+  const priced = (term: PricedPurchase['term'], column: MaybeColumn, cents: number): PricedPurchase[] =>
+    column === null ? [] : [{ term, column, cents }];
   const { year, items, sources } = sets;
   return [
     ...items.flatMap((item, at) =>
       item.packs.flatMap((pack, packAt) =>
-        priced('groceries', columns.purchases[at]?.[packAt]?.[week], lowestPrice(pack, spans[at]?.[week])),
+        priced(
+          'groceries',
+          entry(cell(columns.purchases, at, packAt), week),
+          lowestPrice(pack, cell(spans, at, week)),
+        ),
       ),
     ),
     ...sources.flatMap((source, at) =>
-      priced(
-        'produce',
-        columns.produce[at]?.[week],
-        entry(source.priceCentsPerLbByWeek, week, 'priceCentsPerLbByWeek'),
-      ),
+      priced('produce', cell(columns.produce, at, week), entry(source.priceCentsPerLbByWeek, week)),
     ),
     ...year.supplies.flatMap((supply, at) =>
-      priced('supplies', columns.supplyBought[at]?.[week], supply.packPrice),
+      priced('supplies', cell(columns.supplyBought, at, week), supply.packPrice),
     ),
-    ...year.jars.flatMap((holding, at) => priced('jars', columns.jarsBought[at]?.[week], holding.packPrice)),
-    ...year.lids.flatMap((holding, at) => priced('lids', columns.lidsBought[at]?.[week], holding.boxPrice)),
+    ...year.jars.flatMap((holding, at) =>
+      priced('jars', cell(columns.jarsBought, at, week), holding.packPrice),
+    ),
+    ...year.lids.flatMap((holding, at) =>
+      priced('lids', cell(columns.lidsBought, at, week), holding.boxPrice),
+    ),
   ];
 }
 
 /** Of a week its price; of joined weeks the lowest of theirs. */
-function lowestPrice({ priceByWeek }: ShopPack, span: Span | null | undefined): number {
-  return span ? Math.min(...priceByWeek.slice(span.from, span.to + 1)) : 0;
+function lowestPrice({ priceByWeek }: ShopPack, span: Span | null): number {
+  return span === null ? 0 : Math.min(...priceByWeek.slice(span.from, span.to + 1));
 }

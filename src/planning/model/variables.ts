@@ -1,4 +1,5 @@
 import type { RecipeId } from '../../../shared/ids.ts';
+import { mouthOf } from '../../../shared/jar.ts';
 import type { PurchaseKind } from '../../household/purchase.ts';
 import { cell, entry, found, noneBeyond, orNone } from '../lookup.ts';
 import { type PlannedRecipe, reserveHeld } from '../planning-year.ts';
@@ -72,7 +73,7 @@ export interface PlanColumns {
   /** [item] units missing from the family minimum. */
   readonly familyShortage: readonly MaybeColumn[];
   /** [group] group units missing from the total. */
-  readonly groupShortage: readonly MaybeColumn[];
+  readonly groupShortage: readonly number[];
   /** [group][member] 1 where the year has at least one group unit of the kind. */
   readonly kinds: readonly (readonly MaybeColumn[])[];
   /** [group] kinds missing. */
@@ -113,9 +114,9 @@ export function planVariables(
   const { year, weekIndexes, items, recipes, sources } = sets;
   const { wholePacks, canning } = stage;
   const weekly = (make: (week: number, key: string) => MaybeColumn): MaybeColumn[] =>
-    weekIndexes.map((week) => make(week, entry(year.weeks, week, 'weeks')));
+    weekIndexes.map((week) => make(week, entry(year.weeks, week)));
   const always = (make: (week: number, key: string) => number): number[] =>
-    weekIndexes.map((week) => make(week, entry(year.weeks, week, 'weeks')));
+    weekIndexes.map((week) => make(week, entry(year.weeks, week)));
   const open = (name: string) => writer.column(name, { lower: 0 });
   const packs = (name: string) => writer.column(name, { lower: 0, integer: wholePacks });
   const usedInWeek = (
@@ -126,9 +127,7 @@ export function planVariables(
       mayUse(recipe) ? [{ at, before: weeksBefore(recipe) }] : [],
     );
     return weekIndexes.map((week) =>
-      users.some(
-        ({ at, before }) => noneBeyond(entry(parameters.mostBatches, at, 'mostBatches'), week + before) > 0,
-      ),
+      users.some(({ at, before }) => noneBeyond(entry(parameters.mostBatches, at), week + before) > 0),
     );
   };
   const supplyWeeks = year.supplies.map(({ id }) =>
@@ -136,13 +135,12 @@ export function planVariables(
   );
   const jarWeeks = year.jars.map(({ kind }) => usedInWeek(({ jarKind }) => jarKind === kind));
   const lidWeeks = year.lids.map(({ mouth }) =>
-    usedInWeek(({ jarKind }) => jarKind?.endsWith(`/${mouth}`) ?? false),
+    usedInWeek(({ jarKind }) => jarKind !== null && mouthOf(jarKind) === mouth),
   );
   const isAway = (week: number): boolean => year.time.awayByWeek?.[week] === true;
+  const { skipped = [] } = year;
   const isSkipped = (kind: PurchaseKind, what: string, week: number): boolean =>
-    year.skipped?.some(
-      (line) => line.kind === kind && line.what === what && line.week === year.weeks[week],
-    ) ?? false;
+    skipped.some((line) => line.kind === kind && line.what === what && line.week === year.weeks[week]);
   const mayBuyIn = (item: string, { from, to }: Span): boolean =>
     weekIndexes.slice(from, to + 1).some((week) => !isAway(week) && !isSkipped('item', item, week));
   // A store that costs the same every week is best bought just before it is used, so only those weeks have a column; before
@@ -169,10 +167,10 @@ export function planVariables(
     labels.map((label, at) =>
       weekly((week, key) =>
         boughtBeforeUse(
-          usedByStore[at] ?? [],
+          entry(usedByStore, at),
           week,
           (one) => isAway(one) || isSkipped(kind, label, one),
-          kind === 'supply' && entry(year.supplies, at, 'supplies').freshDays !== undefined,
+          kind === 'supply' && entry(year.supplies, at).freshDays !== undefined,
         )
           ? packs(`${name}[${label},${key}]`)
           : null,
@@ -181,9 +179,7 @@ export function planVariables(
   const left = (usedByStore: readonly boolean[][], labels: readonly string[], name: string) =>
     labels.map((label, at) =>
       weekly((week, key) =>
-        week <= entry(usedByStore, at, 'usedByStore').lastIndexOf(true)
-          ? open(`${name}[${label},${key}]`)
-          : null,
+        week <= entry(usedByStore, at).lastIndexOf(true) ? open(`${name}[${label},${key}]`) : null,
       ),
     );
   const supplyIds = year.supplies.map(({ id }) => id);
@@ -191,14 +187,14 @@ export function planVariables(
   const mouths = year.lids.map(({ mouth }) => mouth);
 
   const isHeldWithin = (item: number): boolean =>
-    entry(parameters.reserveWeeks, item, 'reserveWeeks').some((week) => week < sets.weekCount - 1);
+    entry(parameters.reserveWeeks, item).some((week) => week < sets.weekCount - 1);
 
   return {
     batches: recipes.map((recipe, at) =>
       weekly((week, key) => {
-        const most = cell(parameters.mostBatches, at, week, 'mostBatches');
+        const most = cell(parameters.mostBatches, at, week);
         if (most <= 0) return null;
-        const decided = canning === null ? undefined : cell(canning.batches, at, week, 'batches');
+        const decided = canning === null ? undefined : cell(canning.batches, at, week);
         return writer.column(`batches[${recipeLabel(recipe)},${key}]`, {
           ...decidedOrUpTo(decided, most),
           integer: recipe.setUp === undefined,
@@ -206,12 +202,10 @@ export function planVariables(
       }),
     ),
     totals: recipes.map((recipe, at) => {
-      const most = (parameters.mostBatches[at] ?? []).reduce((sum, batches) => sum + batches, 0);
+      const most = entry(parameters.mostBatches, at).reduce((sum, batches) => sum + batches, 0);
       if (most <= 0 || recipe.setUp !== undefined) return null;
       const decided =
-        canning === null
-          ? undefined
-          : entry(canning.batches, at, 'batches').reduce((sum, batches) => sum + batches, 0);
+        canning === null ? undefined : entry(canning.batches, at).reduce((sum, batches) => sum + batches, 0);
       return writer.column(`total_batches[${recipeLabel(recipe)}]`, {
         ...decidedOrUpTo(decided, most),
         integer: true,
@@ -219,7 +213,7 @@ export function planVariables(
     }),
     makes: recipes.map((recipe, at) =>
       weekly((week, key) =>
-        recipe.setUp === undefined || cell(parameters.mostBatches, at, week, 'mostBatches') <= 0
+        recipe.setUp === undefined || cell(parameters.mostBatches, at, week) <= 0
           ? null
           : writer.column(`makes[${recipeLabel(recipe)},${key}]`, { lower: 0, upper: 1, integer: true }),
       ),
@@ -227,36 +221,38 @@ export function planVariables(
     purchases: items.map((item, at) =>
       item.packs.map((pack) =>
         weekly((week, key) => {
-          const span = spans[at]?.[week];
-          return span && mayBuyIn(item.id, span) ? packs(`purchases[${item.id},${pack.id},${key}]`) : null;
+          const span = cell(spans, at, week);
+          return span !== null && mayBuyIn(item.id, span)
+            ? packs(`purchases[${item.id},${pack.id},${key}]`)
+            : null;
         }),
       ),
     ),
     stock: items.map((item, at) =>
-      weekly((week, key) => (spans[at]?.[week] ? open(`stock[${item.id},${key}]`) : null)),
+      weekly((week, key) => (cell(spans, at, week) === null ? null : open(`stock[${item.id},${key}]`))),
     ),
     older: items.map((item, at) =>
       weekly((week, key) => {
-        const standing = entry(parameters.opening, at, 'opening');
-        if (!spans[at]?.[week]) return null;
-        const mayBeOlder =
-          week >= item.bestQualityWeeks || entry(standing.olderByWeek, week, 'olderByWeek') > 1e-9;
+        const standing = entry(parameters.opening, at);
+        if (cell(spans, at, week) === null) return null;
+        const mayBeOlder = week >= item.bestQualityWeeks || entry(standing.olderByWeek, week) > 1e-9;
         if (!mayBeOlder) return null;
         return writer.column(`older[${item.id},${key}]`, {
           lower: 0,
-          ...(rules.pastBestQuality === 'never' || item.neverPastDays === true
-            ? { upper: rules.pastBestQuality === 'never' ? 0 : openingPast(standing, week) }
-            : {}),
+          ...(rules.pastBestQuality === 'never'
+            ? { upper: 0 }
+            : item.neverPastDays === true
+              ? { upper: openingPast(standing, week) }
+              : {}),
         });
       }),
     ),
     shortage: items.map((item, at) =>
       weekly((week, key) => {
-        const span = spans[at]?.[week];
-        if (!span) return null;
-        const use = sumOver(parameters.useByWeek[at] ?? [], span);
-        if (rules.shortage === 'never' || use <= 1e-9) return null;
-        return writer.column(`shortage[${item.id},${key}]`, { lower: 0, upper: use });
+        const span = cell(spans, at, week);
+        if (span === null || rules.shortage === 'never') return null;
+        const use = sumOver(entry(parameters.useByWeek, at), span);
+        return use > 1e-9 ? writer.column(`shortage[${item.id},${key}]`, { lower: 0, upper: use }) : null;
       }),
     ),
     reserveShortage: items.map((item, at) =>
@@ -274,14 +270,14 @@ export function planVariables(
     ),
     firstJarsMissing: items.map(({ id }, at) =>
       firstJarBands.map(({ name }) =>
-        rules.shortage === 'never' || entry(parameters.firstJars, at, 'firstJars') === null
+        rules.shortage === 'never' || entry(parameters.firstJars, at) === null
           ? null
           : open(`first_jars_missing[${id},${name}]`),
       ),
     ),
     produce: sources.map((source) =>
       weekly((week, key) => {
-        const lb = entry(source.lbByWeek, week, 'lbByWeek');
+        const lb = entry(source.lbByWeek, week);
         return lb > 0 && lastUseWeek(source, week) >= week && !isSkipped('produce', source.id, week)
           ? writer.column(`produce[${source.id},${key}]`, { lower: 0, upper: lb })
           : null;
@@ -294,7 +290,7 @@ export function planVariables(
         : null,
     ),
     gardenLost: parameters.gardenCrops.map(({ rawMaterial }) =>
-      rules.shortage === 'never' ? null : open(`garden_lost[${sets.rawMaterials[rawMaterial]?.key}]`),
+      rules.shortage === 'never' ? null : open(`garden_lost[${entry(sets.rawMaterials, rawMaterial).key}]`),
     ),
     familyShortage: items.map((item) =>
       rules.shortage === 'never' || item.familyMinimumUnits === null
@@ -325,14 +321,14 @@ export function planVariables(
     lidsBought: bought('lids', lidWeeks, mouths, 'lids_bought'),
     lidsLeft: left(lidWeeks, mouths, 'lids_left'),
     sessions: always((week, key) => {
-      const decided = canning === null ? undefined : entry(canning.sessionsByWeek, week, 'sessionsByWeek');
+      const decided = canning === null ? undefined : entry(canning.sessionsByWeek, week);
       return writer.column(`sessions[${key}]`, {
-        ...decidedOrUpTo(decided, entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek')),
+        ...decidedOrUpTo(decided, entry(parameters.mostSessionsByWeek, week)),
         integer: true,
       });
     }),
     fund: always((week, key) =>
-      writer.column(`fund[${key}]`, { lower: entry(parameters.fundFloorByWeek, week, 'fundFloorByWeek') }),
+      writer.column(`fund[${key}]`, { lower: entry(parameters.fundFloorByWeek, week) }),
     ),
     fundOver: weekly((_, key) => (wholePacks ? open(`fund_over[${key}]`) : null)),
   };
@@ -365,21 +361,18 @@ function rawMaterialColumns(
   const lastUse = new Map(
     sets.rawMaterials.map((rawMaterial) => [rawMaterial.key, lastWeekUsed(sets, parameters, rawMaterial)]),
   );
-  const usedAfter = (rawMaterial: RawMaterial, week: number) =>
-    week < found(lastUse, rawMaterial.key, 'lastUse');
+  const usedAfter = (rawMaterial: RawMaterial, week: number) => week < found(lastUse, rawMaterial.key);
   const isFresh = (rawMaterial: RawMaterial, week: number) =>
     freshReach(sets, parameters.mostBatches, rawMaterial, week) > 0;
   // Every week that may thaw has its frozen stock too, the last one included: the balance hangs on it.
   const isFrozenAndWanted = (rawMaterial: RawMaterial, week: number) =>
     rawMaterial.freezer !== null &&
-    week <= found(lastUse, rawMaterial.key, 'lastUse') &&
+    week <= found(lastUse, rawMaterial.key) &&
     frozenReach(sets, parameters.mostBatches, rawMaterial, week) > 0;
   const mayWait = (rawMaterial: RawMaterial, week: number) =>
     rawMaterial.carryWeeks > 0 && usedAfter(rawMaterial, week) && isFresh(rawMaterial, week);
   const waitsIn = (source: PlanningSets['sources'][number], week: number) =>
-    weeksBack(week).some(
-      (came) => entry(source.lbByWeek, came, 'lbByWeek') > 0 && lastUseWeek(source, came) > week,
-    );
+    weeksBack(week).some((came) => entry(source.lbByWeek, came) > 0 && lastUseWeek(source, came) > week);
   return {
     waiting: columnsWhere('waiting', mayWait),
     sourceWaiting: sets.sources.map((source, at) => {
@@ -404,7 +397,7 @@ function rawMaterialColumns(
         sets.recipes.some(
           (recipe, at) =>
             needOf(recipe, rawMaterial).any > needOf(recipe, rawMaterial).freshOnly &&
-            orNone(begunInWeek(parameters.mostBatches[at], recipe, week)) > 0,
+            orNone(begunInWeek(entry(parameters.mostBatches, at), recipe, week)) > 0,
         ),
     ),
     lost: columnsWhere(
@@ -421,7 +414,7 @@ function lastWeekUsed(sets: PlanningSets, parameters: PlanningParameters, rawMat
     -1,
     ...sets.recipes.map((recipe, at) =>
       needOf(recipe, rawMaterial).any > 0
-        ? (parameters.mostBatches[at] ?? []).findLastIndex((most) => most > 0) - stageWeeks(recipe)
+        ? entry(parameters.mostBatches, at).findLastIndex((most) => most > 0) - stageWeeks(recipe)
         : -1,
     ),
   );
@@ -429,7 +422,7 @@ function lastWeekUsed(sets: PlanningSets, parameters: PlanningParameters, rawMat
 
 /** Weeks from beginning to load, of the longest of some recipes: what is begun in a near week is near. */
 const longestStages = ({ recipes }: PlanningSets, positions: readonly number[]): number =>
-  Math.max(0, ...positions.map((at) => stageWeeks(entry(recipes, at, 'recipes'))));
+  Math.max(0, ...positions.map((at) => stageWeeks(entry(recipes, at))));
 
 /** Near batches that an earlier plan holds, or that could be planned now. */
 function plannedChanges(
@@ -445,7 +438,7 @@ function plannedChanges(
       const plannedBefore = (earlier.find((planned) => planned.week === key)?.sessions ?? [])
         .filter(({ recipe }) => recipe === recipeId)
         .reduce((sum, { batches }) => sum + batches, 0);
-      const isPossible = recipes.some((at) => cell(parameters.mostBatches, at, week, 'mostBatches') > 0);
+      const isPossible = recipes.some((at) => cell(parameters.mostBatches, at, week) > 0);
       if (!isPossible && plannedBefore === 0) return [];
       const column = writer.column(`changed[${recipeId},${key}]`, { lower: 0 });
       return [{ recipeId, week, plannedBefore, column }];
@@ -457,6 +450,5 @@ function plannedChanges(
 const openingPast = ({ readyByWeek, freshByWeek }: OpeningShelf, week: number): number =>
   Math.max(
     0,
-    readyByWeek.slice(0, week + 1).reduce((sum, units) => sum + units, 0) -
-      entry(freshByWeek, week, 'freshByWeek'),
+    readyByWeek.slice(0, week + 1).reduce((sum, units) => sum + units, 0) - entry(freshByWeek, week),
   );

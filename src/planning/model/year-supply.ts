@@ -1,22 +1,20 @@
-import { entry } from '../lookup.ts';
+import { cell, entry } from '../lookup.ts';
 import type { Draft } from './draft.ts';
 import type { Entry } from './model.ts';
+import { terms } from './terms.ts';
 
 /** Everything of an item the year has: what stands when it begins, and the columns that add to it, units. */
 export function yearSupply(
   { sets, columns }: Pick<Draft, 'sets' | 'columns'>,
   item: number,
 ): { readonly opening: number; readonly entries: readonly Entry[] } {
-  const made = (sets.recipesByItem[item] ?? []).flatMap((recipe) =>
-    (columns.batches[recipe] ?? []).flatMap((column): Entry[] =>
-      column === null ? [] : [[column, entry(sets.recipes, recipe, 'recipes').yieldLowUnits]],
-    ),
+  const { openingLots, packs } = entry(sets.items, item);
+  const made = entry(sets.recipesByItem, item).flatMap((recipe) =>
+    terms(entry(columns.batches, recipe), entry(sets.recipes, recipe).yieldLowUnits),
   );
-  const bought = (sets.items[item]?.packs ?? []).flatMap((pack, packAt) =>
-    (columns.purchases[item]?.[packAt] ?? []).flatMap((column): Entry[] =>
-      column === null ? [] : [[column, pack.units]],
-    ),
-  );
-  const opening = entry(sets.items, item, 'items').openingLots.reduce((sum, { units }) => sum + units, 0);
-  return { opening, entries: [...made, ...bought] };
+  const bought = packs.flatMap(({ units }, pack) => terms(cell(columns.purchases, item, pack), units));
+  return {
+    opening: openingLots.reduce((sum, { units }) => sum + units, 0),
+    entries: [...made, ...bought],
+  };
 }

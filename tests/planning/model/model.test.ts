@@ -80,7 +80,7 @@ describe('a model as it is written', () => {
       rent: { constant: 5, entries: [] },
     });
     expect(objectiveOf(model, [10, 1])).toBe(337);
-    expect(() => objectiveOf(model, [10])).toThrow('values: expected an entry at 1, found 1');
+    expect(() => objectiveOf(model, [10])).toThrow('expected an entry at 1, found 1');
   });
 
   it('prices no column that is not there', () => {

@@ -1,11 +1,13 @@
-import { cell, entry, noneBeyond, orNone } from '../../lookup.ts';
+import { mouthOf } from '../../../../shared/jar.ts';
+import { cell, entry, noneBeyond } from '../../lookup.ts';
 import { type PlannedRecipe, reserveHeld } from '../../planning-year.ts';
 import { byBeginning } from '../../year/stage-weeks.ts';
 import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
+import { columnIn, terms } from '../terms.ts';
 import type { MaybeColumn } from '../variables.ts';
 import { emptiedIn } from './jars-empty.ts';
 import { lidsPerBatch } from './lids.ts';
+import { suppliedTo } from './supply-balance.ts';
 import { reserveMissing } from './wishes/reserve.ts';
 
 /** Units that must have been bought by a week's end, and the columns of what may be missed instead. */
@@ -33,19 +35,21 @@ export function wholePacks(draft: Draft): void {
   if (!stage.wholePacks || canning === null) return;
   wholePacksForCanning(draft, canning.batches);
   sets.items.forEach((item, at) => {
-    if (item.packs.length === 0) return;
     for (const { week, units, missed } of needs(draft, canning.batches, at))
       for (const pack of item.packs) {
         const packs = units / pack.units;
         const whole = Math.ceil(packs - roundingTolerance);
         const rest = packs - (whole - 1);
         if (whole <= 0 || rest > 1 - roundingTolerance) continue;
-        const entries: Entry[] = item.packs.flatMap((other, otherAt) =>
-          (columns.purchases[at]?.[otherAt]?.slice(0, week + 1) ?? []).flatMap((column): Entry[] =>
-            column === null ? [] : [[column, roundedDown(other.units / pack.units, rest)]],
+        const entries = [
+          ...item.packs.flatMap((other, otherAt) =>
+            terms(
+              cell(columns.purchases, at, otherAt).slice(0, week + 1),
+              roundedDown(other.units / pack.units, rest),
+            ),
           ),
-        );
-        for (const column of missed) entries.push([column, 1 / (pack.units * rest)]);
+          ...terms(missed, 1 / (pack.units * rest)),
+        ];
         const key = sets.year.weeks[week];
         writer.row(`whole_packs[${item.id},${pack.id},${key}]`, whole, entries, Number.POSITIVE_INFINITY);
       }
@@ -72,7 +76,7 @@ function wholePacksForCanning(draft: Draft, batches: readonly (readonly number[]
       if (whole <= most) continue;
       most = whole;
       const home = bought.slice(0, Math.max(1, week));
-      const entries = home.flatMap((column): Entry[] => (column === null ? [] : [[column, 1]]));
+      const entries = terms(home, 1);
       if (entries.length === 0) continue;
       const key = sets.year.weeks[week];
       writer.row(`whole_packs[${label},${key}]`, whole, entries, Number.POSITIVE_INFINITY);
@@ -83,21 +87,21 @@ function wholePacksForCanning(draft: Draft, batches: readonly (readonly number[]
 function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): CanningNeed[] {
   const { sets, columns } = draft;
   const { supplies, jars, lids } = sets.year;
-  const begun = sets.recipes.map((recipe, at) => byBeginning(batches[at] ?? [], recipe));
+  const begun = sets.recipes.map((recipe, at) => byBeginning(entry(batches, at), recipe));
   const usedBy =
     (perBatch: (recipe: PlannedRecipe) => number, byWeek: readonly (readonly number[])[] = batches) =>
     (week: number) =>
-      sets.recipes.reduce((sum, recipe, at) => sum + perBatch(recipe) * cell(byWeek, at, week, 'byWeek'), 0);
+      sets.recipes.reduce((sum, recipe, at) => sum + perBatch(recipe) * cell(byWeek, at, week), 0);
   const of = (
     label: string,
-    bought: readonly MaybeColumn[] | undefined,
+    bought: readonly MaybeColumn[],
     unitsPerPack: number,
     onHand: number,
     used: (week: number) => number,
     back: (week: number) => number = () => 0,
   ): CanningNeed => ({
     label,
-    bought: bought ?? [],
+    bought,
     unitsPerPack,
     unitsInWeek: (week) => used(week) - (week === 0 ? onHand : back(week)),
   });
@@ -108,13 +112,10 @@ function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): Ca
         ? [
             of(
               id,
-              columns.supplyBought[at],
+              entry(columns.supplyBought, at),
               packQuantity,
               onHand,
-              usedBy(
-                (recipe) => orNone(recipe.supplies.find(({ supplyId }) => supplyId === id)?.quantity),
-                begun,
-              ),
+              usedBy((recipe) => suppliedTo(recipe, id), begun),
             ),
           ]
         : [],
@@ -122,7 +123,7 @@ function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): Ca
     ...jars.map(({ kind, pack, empty }, at) =>
       of(
         kind,
-        columns.jarsBought[at],
+        entry(columns.jarsBought, at),
         pack,
         empty,
         usedBy((recipe) => (recipe.jarKind === kind ? recipe.yieldHighJars : 0)),
@@ -132,11 +133,11 @@ function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): Ca
     ...lids.map(({ mouth, box, onHand }, at) =>
       of(
         mouth,
-        columns.lidsBought[at],
+        entry(columns.lidsBought, at),
         box,
         onHand,
         usedBy(({ jarKind, yieldHighJars }) =>
-          jarKind?.endsWith(`/${mouth}`) ? lidsPerBatch(yieldHighJars) : 0,
+          jarKind !== null && mouthOf(jarKind) === mouth ? lidsPerBatch(yieldHighJars) : 0,
         ),
       ),
     ),
@@ -155,34 +156,27 @@ function needs(
   batches: readonly (readonly number[])[],
   at: number,
 ): NeedByWeek[] {
-  const item = entry(sets.items, at, 'items');
-  const found: NeedByWeek[] = [];
-  let needed = 0;
+  const item = entry(sets.items, at);
+  const yearEndShortage = entry(columns.yearEndShortage, at);
   const shortages: number[] = [];
-  for (const week of sets.weekIndexes) {
-    needed += cell(parameters.useByWeek, at, week, 'useByWeek');
-    needed -= entry(entry(parameters.opening, at, 'opening').readyByWeek, week, 'readyByWeek');
-    for (const recipe of sets.recipesByItem[at] ?? []) {
-      const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe, 'recipes');
-      needed -= yieldLowUnits * noneBeyond(entry(batches, recipe, 'batches'), week - readyAfterWeeks);
-    }
-    const shortage = columns.shortage[at]?.[week];
-    if (shortage != null) shortages.push(shortage);
-    const missed = [...shortages];
-    found.push({ week, units: needed, missed });
+  let needed = 0;
+  return sets.weekIndexes.flatMap((week): NeedByWeek[] => {
+    const made = entry(sets.recipesByItem, at).reduce((sum, recipe) => {
+      const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe);
+      return sum + yieldLowUnits * noneBeyond(entry(batches, recipe), week - readyAfterWeeks);
+    }, 0);
+    needed += cell(parameters.useByWeek, at, week);
+    needed -= entry(entry(parameters.opening, at).readyByWeek, week);
+    needed -= made;
+    shortages.push(...terms([columnIn(columns.shortage, at, week)], 1).map(([column]) => column));
+    const byUse = { week, units: needed, missed: [...shortages] };
     const isLast = week === sets.weekCount - 1;
-    const missing = reserveMissing(columns, at, isLast);
-    const yearEndShortage = columns.yearEndShortage[at];
-    const yearEnd = isLast && yearEndShortage != null ? [yearEndShortage] : [];
+    const isLookedAt = entry(parameters.reserveWeeks, at).includes(week);
+    const reserveShort = isLookedAt ? reserveMissing(columns, at, isLast) : [];
+    const missed = [...reserveShort, ...(isLast && yearEndShortage !== null ? [yearEndShortage] : [])];
+    if (missed.length === 0) return [byUse];
+    const reserve = reserveShort.length > 0 ? reserveHeld(item) : 0;
     const handedOver = isLast ? item.yearEndUnits : 0;
-    if (missing.length > 0 && parameters.reserveWeeks[at]?.includes(week))
-      found.push({
-        week,
-        units: needed + reserveHeld(item) + handedOver,
-        missed: [...missed, ...missing, ...yearEnd],
-      });
-    else if (yearEnd.length > 0)
-      found.push({ week, units: needed + handedOver, missed: [...missed, ...yearEnd] });
-  }
-  return found;
+    return [byUse, { week, units: needed + reserve + handedOver, missed: [...shortages, ...missed] }];
+  });
 }

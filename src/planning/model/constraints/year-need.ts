@@ -1,7 +1,8 @@
-import { entry } from '../../lookup.ts';
+import { cell, entry } from '../../lookup.ts';
 import { reserveHeld } from '../../planning-year.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
+import { terms } from '../terms.ts';
 
 /**
  * What a year wants of an item it makes takes so many whole batches, unless wishes give way. It forbids nothing that the
@@ -15,24 +16,23 @@ import type { Entry } from '../model.ts';
 export function yearNeed(draft: Draft): void {
   const { sets, parameters, columns, writer } = draft;
   sets.items.forEach((item, at) => {
-    const recipes = sets.recipesByItem[at] ?? [];
-    const yields = new Set(recipes.map((recipe) => entry(sets.recipes, recipe, 'recipes').yieldLowUnits));
-    const totals = recipes.flatMap((recipe) => columns.totals[recipe] ?? []);
-    const [unitsPerBatch = 0] = yields;
-    if (yields.size !== 1 || unitsPerBatch <= 0 || totals.length === 0) return;
-    const opening = (parameters.opening[at]?.readyByWeek ?? []).reduce((sum, units) => sum + units, 0);
-    const use = (parameters.useByWeek[at] ?? []).reduce((sum, units) => sum + units, 0);
-    const yearEndShortage = columns.yearEndShortage[at];
-    const reserveShortage = columns.reserveAtEndShortage[at];
-    const bought = item.packs.flatMap((pack, packAt) =>
-      (columns.purchases[at]?.[packAt] ?? []).flatMap((column): Entry[] =>
-        column === null ? [] : [[column, pack.units]],
-      ),
+    const recipes = entry(sets.recipesByItem, at);
+    const [unitsPerBatch, ...others] = new Set(
+      recipes.map((recipe) => entry(sets.recipes, recipe).yieldLowUnits),
     );
-    const missing: Entry[] = [
-      ...bought,
-      ...(columns.shortage[at] ?? []).flatMap((column): Entry[] => (column === null ? [] : [[column, 1]])),
-      ...(yearEndShortage == null ? [] : [[yearEndShortage, 1] as const]),
+    const totals = terms(
+      recipes.map((recipe) => entry(columns.totals, recipe)),
+      1,
+    );
+    if (unitsPerBatch === undefined || others.length > 0 || totals.length === 0) return;
+    const sumOf = (byWeek: readonly number[]) => byWeek.reduce((sum, units) => sum + units, 0);
+    const opening = sumOf(entry(parameters.opening, at).readyByWeek);
+    const use = sumOf(entry(parameters.useByWeek, at));
+    const yearEndShortage = entry(columns.yearEndShortage, at);
+    const reserveShortage = entry(columns.reserveAtEndShortage, at);
+    const missing = [
+      ...item.packs.flatMap(({ units }, pack) => terms(cell(columns.purchases, at, pack), units)),
+      ...terms([...entry(columns.shortage, at), yearEndShortage], 1),
     ];
     const row = (name: string, wanted: number, slack: readonly Entry[]) => {
       const batches = (wanted - opening) / unitsPerBatch;
@@ -41,16 +41,13 @@ export function yearNeed(draft: Draft): void {
       writer.row(
         `${name}[${item.id}]`,
         Math.ceil(batches),
-        [
-          ...totals.map((column): Entry => [column, 1]),
-          ...slack.map(([column, units]): Entry => [column, units / (unitsPerBatch * lastBatch)]),
-        ],
+        [...totals, ...slack.map(([column, units]): Entry => [column, units / (unitsPerBatch * lastBatch)])],
         Number.POSITIVE_INFINITY,
       );
     };
-    row('year_need', use + (yearEndShortage == null ? 0 : item.yearEndUnits), missing);
-    if (reserveShortage != null)
-      row('year_need_reserve', use + (yearEndShortage == null ? 0 : item.yearEndUnits) + reserveHeld(item), [
+    row('year_need', use + (yearEndShortage === null ? 0 : item.yearEndUnits), missing);
+    if (reserveShortage !== null)
+      row('year_need_reserve', use + (yearEndShortage === null ? 0 : item.yearEndUnits) + reserveHeld(item), [
         ...missing,
         [reserveShortage, 1],
       ]);

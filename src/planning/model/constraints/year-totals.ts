@@ -1,6 +1,7 @@
+import { entry } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
-import type { Entry } from '../model.ts';
 import { recipeLabel } from '../sets.ts';
+import { terms } from '../terms.ts';
 
 /**
  * How many batches of a recipe the whole year holds. It forbids nothing: deciding how much before deciding when lets the
@@ -10,11 +11,9 @@ import { recipeLabel } from '../sets.ts';
  */
 export function yearTotals({ sets, columns, writer }: Draft): void {
   sets.recipes.forEach((recipe, at) => {
-    const total = columns.totals[at];
-    if (total == null) return;
-    const inWeeks = (columns.batches[at] ?? []).flatMap((column): Entry[] =>
-      column === null ? [] : [[column, -1]],
-    );
+    const total = entry(columns.totals, at);
+    if (total === null) return;
+    const inWeeks = terms(entry(columns.batches, at), -1);
     writer.row(`year_totals[${recipeLabel(recipe)}]`, 0, [[total, 1], ...inWeeks], 0);
   });
 }

@@ -1,5 +1,6 @@
+import { entry, orNone } from '../../../lookup.ts';
 import type { Draft } from '../../draft.ts';
-import type { Entry } from '../../model.ts';
+import { terms } from '../../terms.ts';
 
 /**
  * What the family will not go without is served before lighter wishes.
@@ -9,17 +10,14 @@ import type { Entry } from '../../model.ts';
  */
 export function familyMinimum({ sets, parameters, columns, writer }: Draft): void {
   sets.items.forEach((item, at) => {
-    const short = columns.familyShortage[at];
-    if (short == null || item.familyMinimumUnits === null) return;
-    const use = (parameters.useByWeek[at] ?? []).reduce((sum, units) => sum + units, 0);
-    const shortages = (columns.shortage[at] ?? []).flatMap((column): Entry[] =>
-      column === null ? [] : [[column, 1]],
-    );
+    const short = entry(columns.familyShortage, at);
+    if (short === null) return;
+    const use = entry(parameters.useByWeek, at).reduce((sum, units) => sum + units, 0);
     writer.row(
       `family_minimum[${item.id}]`,
       Number.NEGATIVE_INFINITY,
-      [...shortages, [short, -1]],
-      Math.max(0, use - item.familyMinimumUnits),
+      [...terms(entry(columns.shortage, at), 1), [short, -1]],
+      Math.max(0, use - orNone(item.familyMinimumUnits)),
     );
   });
 }

@@ -1,7 +1,7 @@
 import { cell, entry } from '../../../lookup.ts';
 import type { Draft } from '../../draft.ts';
 import { firstJarBands } from '../../first-jars.ts';
-import type { Entry } from '../../model.ts';
+import { terms } from '../../terms.ts';
 
 /**
  * Every food has its first jars before any has its last: what is missing of the first half of a food's year is counted, and
@@ -12,14 +12,11 @@ import type { Entry } from '../../model.ts';
  */
 export function firstJars({ sets, parameters, columns, writer }: Draft): void {
   sets.items.forEach(({ id }, at) => {
-    const food = entry(parameters.firstJars, at, 'firstJars');
+    const food = entry(parameters.firstJars, at);
     if (food === null) return;
-    const missing = [
-      ...entry(columns.shortage, at, 'shortage'),
-      entry(columns.yearEndShortage, at, 'yearEndShortage'),
-    ].flatMap((column): Entry[] => (column === null ? [] : [[column, 1]]));
+    const missing = terms([...entry(columns.shortage, at), entry(columns.yearEndShortage, at)], 1);
     firstJarBands.forEach(({ name, untilShare }, band) => {
-      const short = cell(columns.firstJarsMissing, at, band, 'firstJarsMissing');
+      const short = cell(columns.firstJarsMissing, at, band);
       if (short === null) return;
       writer.row(
         `first_jars[${id},${name}]`,

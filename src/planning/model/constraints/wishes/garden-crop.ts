@@ -3,6 +3,7 @@ import type { Draft } from '../../draft.ts';
 import type { GardenCrop } from '../../garden-crop.ts';
 import type { Entry } from '../../model.ts';
 import { needOf } from '../../raw-materials.ts';
+import { terms } from '../../terms.ts';
 
 /**
  * Our own garden's crop is not lost while the year could use it, and is put up only as far as it will be eaten in time.
@@ -15,13 +16,11 @@ import { needOf } from '../../raw-materials.ts';
 export function gardenCrop(draft: Draft): void {
   const { sets, parameters, columns, writer } = draft;
   parameters.gardenCrops.forEach((crop, at) => {
-    const lost = columns.gardenLost[at];
-    if (lost == null) return;
-    const taken = crop.sources.flatMap((source) =>
-      (columns.produce[source] ?? []).flatMap((column): Entry[] => (column === null ? [] : [[column, 1]])),
-    );
+    const lost = entry(columns.gardenLost, at);
+    if (lost === null) return;
+    const taken = crop.sources.flatMap((source) => terms(entry(columns.produce, source), 1));
     writer.row(
-      `garden_crop[${sets.rawMaterials[crop.rawMaterial]?.key}]`,
+      `garden_crop[${entry(sets.rawMaterials, crop.rawMaterial).key}]`,
       crop.wantedLb,
       [...taken, [lost, 1]],
       Number.POSITIVE_INFINITY,
@@ -31,15 +30,13 @@ export function gardenCrop(draft: Draft): void {
 }
 
 function usedAsWanted({ sets, columns, writer }: Draft, crop: GardenCrop, lost: number): void {
-  const rawMaterial = entry(sets.rawMaterials, crop.rawMaterial, 'rawMaterials');
+  const rawMaterial = entry(sets.rawMaterials, crop.rawMaterial);
   const used = crop.uses.map(({ item, ways, wantedLb }): Entry => {
-    const key = `${rawMaterial.key},${entry(sets.items, item, 'items').id}`;
+    const key = `${rawMaterial.key},${entry(sets.items, item).id}`;
     const column = writer.column(`garden_used[${key}]`, { lower: 0, upper: wantedLb });
     const batches = ways.flatMap((way) => {
-      const { any } = needOf(entry(sets.recipes, way, 'recipes'), rawMaterial);
-      return entry(columns.batches, way, 'batches').flatMap((inWeek): Entry[] =>
-        inWeek === null ? [] : [[inWeek, -any]],
-      );
+      const { any } = needOf(entry(sets.recipes, way), rawMaterial);
+      return terms(entry(columns.batches, way), -any);
     });
     writer.row(`garden_used[${key}]`, Number.NEGATIVE_INFINITY, [[column, 1], ...batches], 0);
     return [column, 1];

@@ -1,4 +1,4 @@
-import { found } from '../../../lookup.ts';
+import { entry, found } from '../../../lookup.ts';
 import type { Draft } from '../../draft.ts';
 import type { Entry } from '../../model.ts';
 import { yearSupply } from '../../year-supply.ts';
@@ -11,12 +11,10 @@ import { yearSupply } from '../../year-supply.ts';
 export function groupTotal(draft: Draft): void {
   const { sets, columns, writer } = draft;
   sets.year.groups.forEach((group, at) => {
-    const short = columns.groupShortage[at];
-    if (short == null) return;
-    const entries: Entry[] = [[short, 1]];
+    const entries: Entry[] = [[entry(columns.groupShortage, at), 1]];
     let opening = 0;
     for (const { itemId, groupUnitsPerUnit } of group.members) {
-      const supply = yearSupply(draft, found(sets.itemIndex, itemId, 'itemIndex'));
+      const supply = yearSupply(draft, found(sets.itemIndex, itemId));
       opening += groupUnitsPerUnit * supply.opening;
       for (const [column, units] of supply.entries) entries.push([column, groupUnitsPerUnit * units]);
     }

@@ -1,6 +1,7 @@
-import { found } from '../../../lookup.ts';
+import { cell, entry, found } from '../../../lookup.ts';
 import type { Draft } from '../../draft.ts';
 import type { Entry } from '../../model.ts';
+import { termIn, terms } from '../../terms.ts';
 import { yearSupply } from '../../year-supply.ts';
 
 /**
@@ -13,38 +14,41 @@ export function groupVariety(draft: Draft): void {
   const { sets, columns, writer } = draft;
   sets.year.groups.forEach((group, at) => {
     const supplies = group.members.map(({ itemId, groupUnitsPerUnit }) => {
-      const { opening, entries } = yearSupply(draft, found(sets.itemIndex, itemId, 'itemIndex'));
+      const { opening, entries } = yearSupply(draft, found(sets.itemIndex, itemId));
       return {
+        itemId,
         opening: groupUnitsPerUnit * opening,
         entries: entries.map(([column, units]): Entry => [column, groupUnitsPerUnit * units]),
       };
     });
-    const missing = columns.kindsMissing[at];
-    if (missing != null) {
-      const kinds: Entry[] = [[missing, 1]];
-      supplies.forEach(({ opening, entries }, member) => {
-        const kind = columns.kinds[at]?.[member];
-        if (kind == null) return;
-        kinds.push([kind, 1]);
+    const missing = entry(columns.kindsMissing, at);
+    if (missing !== null) {
+      supplies.forEach(({ opening, entries, itemId }, member) => {
         const supplied = entries.map(([column, units]): Entry => [column, -units]);
         writer.row(
-          `group_variety[${group.id},${group.members[member]?.itemId}]`,
+          `group_variety[${group.id},${itemId}]`,
           Number.NEGATIVE_INFINITY,
-          [[kind, 1], ...supplied],
+          [...termIn(columns.kinds, at, member, 1), ...supplied],
           opening,
         );
       });
-      writer.row(`group_variety[${group.id}]`, group.leastKinds, kinds, Number.POSITIVE_INFINITY);
+      const kinds = terms(entry(columns.kinds, at), 1);
+      writer.row(
+        `group_variety[${group.id}]`,
+        group.leastKinds,
+        [[missing, 1], ...kinds],
+        Number.POSITIVE_INFINITY,
+      );
     }
     const total = supplies.reduce((sum, { opening }) => sum + opening, 0);
-    supplies.forEach(({ opening, entries }, member) => {
-      const over = columns.shareOver[at]?.[member];
-      if (over == null) return;
+    supplies.forEach(({ opening, entries, itemId }, member) => {
+      const over = cell(columns.shareOver, at, member);
+      if (over === null) return;
       const others = supplies.flatMap((supply) =>
         supply.entries.map(([column, units]): Entry => [column, -group.largestShare * units]),
       );
       writer.row(
-        `group_share[${group.id},${group.members[member]?.itemId}]`,
+        `group_share[${group.id},${itemId}]`,
         Number.NEGATIVE_INFINITY,
         [...entries, ...others, [over, -1]],
         group.largestShare * total - opening,

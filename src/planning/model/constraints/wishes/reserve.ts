@@ -1,7 +1,8 @@
+import { entry } from '../../../lookup.ts';
 import { reserveHeld } from '../../../planning-year.ts';
 import type { Draft } from '../../draft.ts';
 import { heldWithinYear } from '../../emergency-shelf.ts';
-import type { Entry } from '../../model.ts';
+import { columnIn, terms } from '../../terms.ts';
 
 /**
  * What should still stand when the next supply comes is not planned away.
@@ -16,16 +17,18 @@ import type { Entry } from '../../model.ts';
 export function reserve({ sets, parameters, columns, writer }: Draft): void {
   const lastWeek = sets.weekCount - 1;
   sets.items.forEach((item, at) => {
-    for (const week of parameters.reserveWeeks[at] ?? []) {
+    for (const week of entry(parameters.reserveWeeks, at)) {
       const isLast = week === lastWeek;
-      const stock = columns.stock[at]?.[week];
+      const stock = columnIn(columns.stock, at, week);
       const missing = reserveMissing(columns, at, isLast);
-      if (missing.length === 0 || stock == null) continue;
-      const yearEndShortage = isLast ? columns.yearEndShortage[at] : null;
-      const entries: Entry[] = [stock, ...missing].map((column): Entry => [column, 1]);
-      if (yearEndShortage != null) entries.push([yearEndShortage, 1]);
-      const wanted = isLast ? reserveHeld(item) + item.yearEndUnits : heldWithinYear(item);
-      writer.row(`reserve[${item.id},${sets.year.weeks[week]}]`, wanted, entries, Number.POSITIVE_INFINITY);
+      if (stock === null || missing.length === 0) continue;
+      const atYearEnd = isLast ? [entry(columns.yearEndShortage, at)] : [];
+      writer.row(
+        `reserve[${item.id},${sets.year.weeks[week]}]`,
+        isLast ? reserveHeld(item) + item.yearEndUnits : heldWithinYear(item),
+        terms([stock, ...missing, ...atYearEnd], 1),
+        Number.POSITIVE_INFINITY,
+      );
     }
   });
 }

@@ -1,4 +1,6 @@
+import { entry } from '../../../lookup.ts';
 import type { Draft } from '../../draft.ts';
+import { termIn } from '../../terms.ts';
 
 /**
  * The last week hands over what is needed until the next supply.
@@ -6,18 +8,13 @@ import type { Draft } from '../../draft.ts';
  * `stock[i,last] + year_end_shortage[i] >= yearEndUnits`, units.
  */
 export function yearEnd({ sets, columns, writer }: Draft): void {
-  const lastWeek = sets.weekCount - 1;
   sets.items.forEach((item, at) => {
-    const shortage = columns.yearEndShortage[at];
-    const stock = columns.stock[at]?.[lastWeek];
-    if (shortage == null || stock == null) return;
+    const shortage = entry(columns.yearEndShortage, at);
+    if (shortage === null) return;
     writer.row(
       `year_end[${item.id}]`,
       item.yearEndUnits,
-      [
-        [stock, 1],
-        [shortage, 1],
-      ],
+      [...termIn(columns.stock, at, sets.weekCount - 1, 1), [shortage, 1]],
       Number.POSITIVE_INFINITY,
     );
   });

@@ -69,6 +69,18 @@ describe('the reserve', () => {
     );
   });
 
+  it('of what is bought is looked at where joined weeks end', () => {
+    const joined = readModel(
+      handMadeYear(14, {
+        items: [used('salt', each(14, 1), { reserveUnits: 2, packs: [pack('bag', 1, each(14, 90))] })],
+      }),
+      canningStage,
+    );
+    expect(joined.rows('reserve[salt')).toEqual(
+      [0, 1, 2, 3, 4, 5, 6, 7, 11, 13].map((week) => `reserve[salt,w${week}]`),
+    );
+  });
+
   it('is no row where none is kept', () => {
     expect(model().rows('reserve[tea')).toEqual([]);
     expect(model().columns('reserve_shortage')).toEqual(['reserve_shortage[jam]', 'reserve_shortage[salt]']);
