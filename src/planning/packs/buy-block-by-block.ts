@@ -93,8 +93,8 @@ export async function buyBlockByBlock(
 const cheapest = (answers: readonly SolvedAnswer[]): SolvedAnswer | undefined =>
   [...answers].sort((one, other) => one.objective - other.objective)[0];
 
-const isWithin = (week: number | undefined, from: number, end: number) =>
-  week !== undefined && week >= from && week < end;
+/** No week is within any. */
+const isWithin = (week = Number.NaN, from: number, end: number) => week >= from && week < end;
 
 /** The week of every column of a part that counts packs of something eaten. */
 function weekEatenIn({ columns }: BuiltModel, part: PartOfModel): ReadonlyMap<number, number> {

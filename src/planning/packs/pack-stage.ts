@@ -13,6 +13,7 @@ import { costOfWishes, missedOn, wishRungs, withWishPrices } from '../solving/wi
 import { buyBlockByBlock } from './buy-block-by-block.ts';
 import { improveByStore } from './improve-by-store.ts';
 import { packRoundings, roundedPacks } from './round-packs.ts';
+import { present } from './stores.ts';
 
 /** Safety nets, solver seconds: of one relaxation, of buying store by store, of buying block by block. */
 const relaxedSeconds = 10;
@@ -133,15 +134,15 @@ function withinMeans({ columns, model }: BuiltModel, rounded: readonly SolvedAns
 }
 
 const overdrawn = (list: readonly MaybeColumn[], { values }: SolvedAnswer) =>
-  list.reduce<number>((sum, column) => sum + (column === null ? 0 : entry(values, column, 'values')), 0);
+  present(list).reduce((sum, column) => sum + entry(values, column, 'values'), 0);
 
 const nothingOverdrawn = ({ columns }: BuiltModel): ColumnBoundsByIndex =>
-  new Map(columns.fundOver.flatMap((column) => (column === null ? [] : [[column, [0, 0]] as const])));
+  new Map(present(columns.fundOver).map((column) => [column, [0, 0]]));
 
-function noMoreOverdrawn({ columns }: BuiltModel, values: ArrayLike<number>): ColumnBoundsByIndex {
-  return new Map(
-    [...columns.fundOver, ...columns.freezerOver].flatMap((column) =>
-      column === null ? [] : [[column, [0, Math.max(0, entry(values, column, 'values'))]] as const],
-    ),
+const noMoreOverdrawn = ({ columns }: BuiltModel, values: ArrayLike<number>): ColumnBoundsByIndex =>
+  new Map(
+    present([...columns.fundOver, ...columns.freezerOver]).map((column) => [
+      column,
+      [0, Math.max(0, entry(values, column, 'values'))],
+    ]),
   );
-}

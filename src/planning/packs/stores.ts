@@ -11,28 +11,26 @@ type Columns = Pick<BuiltModel, 'columns'>;
 
 /** What is bought to be eaten, item by item. */
 export function storesOfItems({ columns }: Columns): Store[] {
-  return [
-    ...columns.purchases.flatMap((packs, at) =>
-      store(packs.flat(), [
-        ...(columns.stock[at] ?? []),
-        ...(columns.older[at] ?? []),
-        ...(columns.shortage[at] ?? []),
-        columns.reserveShortage[at] ?? null,
-        columns.reserveAtEndShortage[at] ?? null,
-        columns.yearEndShortage[at] ?? null,
-        columns.familyShortage[at] ?? null,
-        ...entry(columns.firstJarsMissing, at, 'firstJarsMissing'),
-      ]),
-    ),
-  ];
+  return columns.purchases.flatMap((packs, at) =>
+    store(packs.flat(), [
+      ...entry(columns.stock, at, 'stock'),
+      ...entry(columns.older, at, 'older'),
+      ...entry(columns.shortage, at, 'shortage'),
+      entry(columns.reserveShortage, at, 'reserveShortage'),
+      entry(columns.reserveAtEndShortage, at, 'reserveAtEndShortage'),
+      entry(columns.yearEndShortage, at, 'yearEndShortage'),
+      entry(columns.familyShortage, at, 'familyShortage'),
+      ...entry(columns.firstJarsMissing, at, 'firstJarsMissing'),
+    ]),
+  );
 }
 
 /** What is bought for canning: supplies, jars and lids, kind by kind. */
 export function storesForCanning({ columns }: Columns): Store[] {
   return [
-    ...columns.supplyBought.flatMap((weeks, at) => store(weeks, columns.supplyLeft[at] ?? [])),
-    ...columns.jarsBought.flatMap((weeks, at) => store(weeks, columns.jarsEmpty[at] ?? [])),
-    ...columns.lidsBought.flatMap((weeks, at) => store(weeks, columns.lidsLeft[at] ?? [])),
+    ...columns.supplyBought.flatMap((weeks, at) => store(weeks, entry(columns.supplyLeft, at, 'supplyLeft'))),
+    ...columns.jarsBought.flatMap((weeks, at) => store(weeks, entry(columns.jarsEmpty, at, 'jarsEmpty'))),
+    ...columns.lidsBought.flatMap((weeks, at) => store(weeks, entry(columns.lidsLeft, at, 'lidsLeft'))),
   ];
 }
 
@@ -53,5 +51,6 @@ function store(bought: readonly MaybeColumn[], left: readonly MaybeColumn[]): St
   return present(bought).length === 0 ? [] : [{ columns: present([...bought, ...left]) }];
 }
 
-const present = (columns: readonly MaybeColumn[]): number[] =>
+/** The columns that the model has. */
+export const present = (columns: readonly MaybeColumn[]): number[] =>
   columns.flatMap((column) => (column === null ? [] : [column]));

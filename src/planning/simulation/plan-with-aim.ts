@@ -75,7 +75,7 @@ export async function planWithAim(
 /** By how much all chances together stay under their aims, of what can only be made. */
 function shortfallOf(year: PlanningYear, { items }: SimulatedPlan, aim: PlanAim): number {
   return items
-    .filter(({ item }) => year.items.some(({ id, packs }) => id === item && packs.length === 0))
+    .filter(({ item }) => isMadeOnly(year, item))
     .reduce(
       (sum, { item, lasts }) => sum + Math.max(0, (aim.chanceByItem?.get(item) ?? aim.chance) - lasts.value),
       0,

@@ -181,6 +181,26 @@ describe('packs bought block by block', () => {
   });
 });
 
+describe('a week in which a line is skipped', () => {
+  test('has no packs to be bought in its block', async () => {
+    const skipping = packsAround(
+      { ...year, skipped: [{ kind: 'item', what: 'oats', week: weekAt(1) }] },
+      canningOf(year),
+    );
+    const { questions, solve } = scripted(() => ({ objective: 1000, packs: [1, 0, 1, 0, 1, 0, 1, 0, 1, 0] }));
+
+    const answer = await buyBlockByBlock(
+      skipping,
+      { ...start, values: new Float64Array(skipping.model.columns.length) },
+      solve,
+      { bounds: new Map(), secondsLimit: 1000 },
+    );
+
+    expect(answer.status).toBe('solved');
+    expect(questions.map(fixedWeeks).at(-1)).toEqual([0, 2, 3, 4, 5, 6, 7, 8, 9]);
+  });
+});
+
 describe('a block whose roundings all take from the year', () => {
   const isSearch = ({ request }: Question) => request.relaxed !== true;
   // The year costs 1000 in any amount; half a per cent more needs no search.
@@ -215,6 +235,7 @@ describe('a block whose roundings all take from the year', () => {
       isSmall: true,
       secondsLimit: 8,
     });
+    expect(searches[0]?.names).toEqual(questions[0]?.names);
     expect(fixedWeeks(searches[0] as Question)).toEqual([]);
     expect(fixedWeeks(searches[1] as Question)).toEqual([0, 1, 2, 3]);
     // What the search found is cheaper than every rounding.
