@@ -1,4 +1,4 @@
-import { entry } from '../lookup.ts';
+import { cell, entry } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import type { PlannedWeek } from '../plan.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
@@ -22,8 +22,8 @@ export function heldBatches(
   const bounds = new Map<number, readonly [number, number]>();
   sets.recipes.forEach((recipe, at) => {
     sets.year.weeks.forEach((key, week) => {
-      const column = columns.batches[at]?.[week];
-      if (column == null || recipe.begun !== undefined || mayChange(recipe, week)) return;
+      const column = cell(columns.batches, at, week, 'batches');
+      if (column === null || recipe.begun !== undefined || mayChange(recipe, week)) return;
       const planned = (earlier.find((one) => one.week === key)?.sessions ?? [])
         .filter((session) => isSessionOf(recipe, session))
         .reduce((sum, { batches }) => sum + batches, 0);

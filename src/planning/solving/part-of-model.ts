@@ -13,7 +13,7 @@ export interface PartOfModel {
 export function rowsByColumn({ columns, rows }: Model): readonly (readonly number[])[] {
   const found: number[][] = columns.map(() => []);
   rows.forEach(({ entries }, row) => {
-    for (const [column] of entries) found[column]?.push(row);
+    for (const [column] of entries) entry(found, column, 'columns').push(row);
   });
   return found;
 }
@@ -31,7 +31,7 @@ export function partOfModel(
 ): PartOfModel {
   const { columns, rows } = model;
   const place = new Map(open.map((column, at) => [column, at]));
-  const touched = [...new Set(open.flatMap((column) => rowsOf[column] ?? []))].sort(
+  const touched = [...new Set(open.flatMap((column) => entry(rowsOf, column, 'rowsOf')))].sort(
     (one, other) => one - other,
   );
   const openCost = open.reduce(
@@ -42,10 +42,9 @@ export function partOfModel(
     columns: open,
     model: {
       constant: objectiveOf(model, values) - openCost,
-      columns: open.flatMap((column) => columns[column] ?? []),
-      rows: touched.flatMap((at) => {
-        const row = rows[at];
-        if (row === undefined) return [];
+      columns: open.map((column) => entry(columns, column, 'columns')),
+      rows: touched.map((at) => {
+        const row = entry(rows, at, 'rows');
         const entries: Entry[] = [];
         let given = 0;
         let held = 0;
@@ -58,7 +57,7 @@ export function partOfModel(
         }
         const lower = Math.min(row.lower, given) - held;
         const upper = Math.max(row.upper, given) - held;
-        return [{ name: row.name, lower, upper, entries }];
+        return { name: row.name, lower, upper, entries };
       }),
     },
   };

@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import type { ItemId } from '../../shared/ids.ts';
-import type { PlanningAnswer } from '../../src/planning/make-plan.ts';
-import type { Plan } from '../../src/planning/plan.ts';
-import type { PlanningYear } from '../../src/planning/planning-year.ts';
-import { aimedPlan, reachedBy } from '../../src/planning/simulation/aimed-plan.ts';
-import type { AimedPlan } from '../../src/planning/simulation/plan-with-aim.ts';
-import type { SimulatedPlan } from '../../src/planning/simulation/simulated-plan.ts';
-import { asOf, berries, factsOf, lotOf, oats, peaches, yearOf } from './year/orchard-street.ts';
+import type { ItemId } from '../../../shared/ids.ts';
+import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
+import type { Plan } from '../../../src/planning/plan.ts';
+import type { PlanningYear } from '../../../src/planning/planning-year.ts';
+import { aimedPlan, reachedBy } from '../../../src/planning/simulation/aimed-plan.ts';
+import type { AimedPlan } from '../../../src/planning/simulation/plan-with-aim.ts';
+import type { SimulatedPlan } from '../../../src/planning/simulation/simulated-plan.ts';
+import { asOf, berries, factsOf, lotOf, oats, peaches, yearOf } from '../year/orchard-street.ts';
 
 // Peaches can be put up in weeks 33 to 36, nine pints a batch; a pint a week is eaten.
 const loaded = yearOf();
