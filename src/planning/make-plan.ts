@@ -274,7 +274,7 @@ async function roundedDown(
   for (const column of built.columns.batches.flat())
     if (column !== null) values[column] = Math.floor(entry(values, column, 'values') + 1e-6);
   for (const column of built.columns.sessions)
-    if (column !== null) values[column] = Math.ceil(entry(values, column, 'values') - 1e-6);
+    if (column !== null) values[column] = Math.max(0, Math.ceil(entry(values, column, 'values') - 1e-6));
   return {
     answer: { ...relaxed, values, stoppedBy: 'time limit' },
     // What such a plan misses is not looked at more closely.
