@@ -1,14 +1,7 @@
 import { compare } from '../../../shared/compare.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
-import {
-  addDays,
-  type CalendarDate,
-  daysBetween,
-  type WeekKey,
-  weekHolding,
-  weekOf,
-} from '../../../shared/week.ts';
+import { addDays, type CalendarDate, daysBetween, type WeekKey, weekHolding } from '../../../shared/week.ts';
 import type { BatchResult } from '../../household/batch-result.ts';
 import type { Preparations, RecipeBatches } from '../../household/begun.ts';
 import type { Household } from '../../household/household.ts';
@@ -83,12 +76,16 @@ interface Group {
  * The days of every batch that is planned, begun, or was canned within the last days, in the order of their loads: the one
  * list behind This week, the year, the calendar, notices, letters, commands and paper.
  *
- * What is begun belongs to the first load of its recipe it is ready for; else to the next load near enough, which it moves.
+ * What is begun belongs to the first loads of its recipe it is ready for; else to the next loads near enough, which it moves.
  */
 export function batchDays(asked: BatchDaysAsked): readonly BatchDays[] {
   const loads = loadsAhead(asked);
   const done = loadsBehind(asked);
-  const recipes = [...new Set([...loads.map(({ recipe }) => recipe), ...stagedRecipes(asked)])];
+  const recipes = asked.recipes.filter(
+    (recipe) =>
+      loads.some((load) => load.recipe === recipe) ||
+      asked.preparations.batches.some(({ recipeId }) => recipeId === recipe.id),
+  );
   return [...done, ...recipes.flatMap((recipe) => daysOfRecipe(recipe, loads, asked))].toSorted(
     (one, other) => compare(sortDay(one), sortDay(other)) || compare(one.key, other.key),
   );
@@ -97,34 +94,26 @@ export function batchDays(asked: BatchDaysAsked): readonly BatchDays[] {
 const sortDay = ({ calendar, plannedOn }: BatchDays): string =>
   calendar.load?.on ?? plannedOn ?? calendar.before.at(-1)?.on ?? '';
 
-const stagedRecipes = ({ recipes, preparations }: BatchDaysAsked): readonly Recipe[] => {
-  const begun = new Set<string>(preparations.batches.map(({ recipeId }) => recipeId));
-  return recipes.filter(({ id }) => begun.has(id));
-};
-
 function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDaysAsked): BatchDays[] {
   const { reference, asOf, preparations } = asked;
   const { timeZone } = asked.household;
-  const stages = stagesHere(recipe, reference);
+  const stages = recipe.process === null ? [] : stagesHere(recipe, reference);
   const loads = allLoads.filter((load) => load.recipe === recipe);
   const calendarOf = (group: Group | null, load: Load | null): BatchCalendar =>
     batchCalendar({
-      stages: recipe.process === null ? [] : stages,
+      stages,
       way: recipe.way?.way ?? null,
       begun: group?.known.begun ?? [],
       load: load === null ? null : { on: load.on, at: load.at },
       asOf,
       timeZone,
     });
-  const groups: Group[] =
-    recipe.process === null || stages.length === 0
-      ? []
-      : standingBatches(preparations, recipe.id).map((known) => ({
-          known,
-          batches: known.batches,
-          loads: 0,
-        }));
-  const refused = isRefused(recipe, loads[0]?.on ?? asOf, asked);
+  // What is made in one go was never begun before its load.
+  const groups = (stages.length === 0 ? [] : standingBatches(preparations, recipe.id)).map(
+    (known): Group => ({ known, batches: known.batches, loads: 0 }),
+  );
+  const [firstLoad] = loads;
+  const isMade = firstLoad !== undefined && !isRefused(recipe, firstLoad.on, asked);
   const days: BatchDays[] = [];
   const give = (group: Group, load: Load | null, calendar: BatchCalendar) => {
     const batches = load === null ? group.batches : Math.min(group.batches, load.batches);
@@ -137,23 +126,22 @@ function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDay
     // What is begun stays in sight; jars that may not be canned have no seals and are never ready.
     days.push(on !== null && isRefused(recipe, on, asked) ? { ...here, sealsOn: null, readyOn: null } : here);
   };
+  const giveWhere = (fits: (calendar: BatchCalendar, planned: CalendarDate) => boolean) => {
+    for (const load of loads)
+      for (const group of groups) {
+        if (load.batches === 0 || group.batches === 0) continue;
+        const calendar = calendarOf(group, load);
+        if (fits(calendar, load.on)) give(group, load, calendar);
+      }
+  };
+  giveWhere(({ state }) => state === 'on its way');
+  giveWhere(isNear);
+  for (const group of groups) if (group.batches > 0) give(group, null, calendarOf(group, null));
   for (const load of loads)
-    for (const group of groups) {
-      if (load.batches === 0 || group.batches === 0) continue;
-      const calendar = calendarOf(group, load);
-      if (calendar.state === 'on its way') give(group, load, calendar);
-    }
-  for (const group of groups) {
-    const load = loads.find((one) => one.batches > 0) ?? null;
-    const moved = group.batches === 0 || load === null ? null : calendarOf(group, load);
-    if (load !== null && moved !== null && isNear(moved, load.on)) give(group, load, moved);
-    if (group.batches > 0) give(group, null, calendarOf(group, null));
-  }
-  for (const load of loads)
-    if (load.batches > 0 && !refused)
+    if (load.batches > 0 && isMade)
       days.push(
         daysOf(recipe, calendarOf(null, load), {
-          key: keyOf(load, loads),
+          key: keyOf(load, loads, asked.household),
           batches: load.batches,
           begunId: null,
           load,
@@ -176,9 +164,14 @@ function isRefused(recipe: Recipe, first: CalendarDate, asked: BatchDaysAsked): 
 }
 
 /** By the week, so that a load keeps its key when its day moves; by its place where a week has several. */
-const keyOf = (load: Load, loads: readonly Load[]): string => {
-  const place = loads.filter(({ on }) => weekOf(on) === weekOf(load.on)).indexOf(load);
-  return `${load.recipe.id}-${weekOf(load.on)}${place === 0 ? '' : `-${place + 1}`}`;
+const keyOf = (
+  load: Load,
+  loads: readonly Load[],
+  { weekStartsOn }: Pick<Household, 'weekStartsOn'>,
+): string => {
+  const week = weekHolding(load.on, weekStartsOn);
+  const place = loads.filter(({ on }) => weekHolding(on, weekStartsOn) === week).indexOf(load);
+  return `${load.recipe.id}-${week}${place === 0 ? '' : `-${place + 1}`}`;
 };
 
 const isNear = ({ load }: BatchCalendar, planned: CalendarDate): boolean =>
@@ -204,7 +197,7 @@ const daysOf = (
 /** What is still to be canned from this day on, as planned or as taken on a day that was begun. */
 function loadsAhead(asked: BatchDaysAsked): Load[] {
   const { asOf, preparations } = asked;
-  return weeksAhead(asked).flatMap((week) =>
+  return weeksOf(asked).flatMap((week) =>
     daysOfWeek(week, asked)
       .filter(({ on }) => on >= asOf)
       .flatMap((day) =>
@@ -232,21 +225,10 @@ function loadsAhead(asked: BatchDaysAsked): Load[] {
 const fillingAt = ({ session }: SessionDay): string =>
   session?.setting.by === 'start' ? session.setting.time : usualFilling;
 
-const weeksAhead = ({
-  plan,
-  sessions,
-  asOf,
-  household: { weekStartsOn },
-}: BatchDaysAsked): readonly WeekKey[] => [
-  ...new Set(
-    [
-      ...weeksWithSessions(plan).map(({ week }) => week),
-      ...sessions.filter(({ on }) => on >= asOf).map(({ on }) => weekHolding(on, weekStartsOn)),
-    ]
-      .filter((week) => week >= weekHolding(asOf, weekStartsOn))
-      .toSorted(),
-  ),
-];
+const weeksOf = ({ plan, sessions, household: { weekStartsOn } }: BatchDaysAsked): readonly WeekKey[] => {
+  const planned = weeksWithSessions(plan).map(({ week }) => week);
+  return [...new Set([...planned, ...sessions.map(({ on }) => weekHolding(on, weekStartsOn))])].toSorted();
+};
 
 const daysOfWeek = (
   week: WeekKey,

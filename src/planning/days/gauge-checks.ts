@@ -1,5 +1,5 @@
 import type { RecipeId } from '../../../shared/ids.ts';
-import { addDays, type CalendarDate, weekHolding } from '../../../shared/week.ts';
+import { addDays, type CalendarDate } from '../../../shared/week.ts';
 import type { Canner, KitchenHours } from '../../household/kitchen.ts';
 import { cannerFacts } from '../../preserving/ask-gate.ts';
 import { countsOnGaugeCheck, dialCheckDays } from '../../preserving/canner.ts';
@@ -33,10 +33,6 @@ export const gaugeChecksAhead = (
     const { gauge, gaugeCheckedOn } = canner;
     if (canner.method !== 'pressure' || gauge !== 'dial' || gaugeCheckedOn === null) return [];
     const unchecked = (plan?.weeks ?? [])
-      .filter(
-        ({ week, sessions }) =>
-          week >= weekHolding(asOf, weekStartsOn) && sessions.some((one) => one.canner === canner.id),
-      )
       .flatMap((week) => {
         const own = week.sessions.filter((one) => one.canner === canner.id).map(({ recipe }) => recipe);
         return sessionDays(week, [], hours, weekStartsOn).map(({ on, work }) => ({
@@ -44,10 +40,7 @@ export const gaugeChecksAhead = (
           recipes: work.map(({ recipeId }) => recipeId).filter((id) => own.includes(id)),
         }));
       })
-      .filter(
-        ({ on, recipes }) =>
-          on >= asOf && recipes.length > 0 && countsOnGaugeCheck(cannerFacts(canner), on, asOf),
-      );
+      .filter(({ on, recipes }) => recipes.length > 0 && countsOnGaugeCheck(cannerFacts(canner), on, asOf));
     return [{ canner, countsUntil: addDays(gaugeCheckedOn, dialCheckDays), neededFor: unchecked[0] ?? null }];
   });
 

@@ -1,89 +1,24 @@
 import { describe, expect, test } from 'vitest';
 import { addDays, asDate, type CalendarDate } from '../../../shared/week.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
-import type { RecipeBatches } from '../../../src/household/begun.ts';
-import type { Recipe } from '../../../src/household/recipe.ts';
 import type { CanningSession } from '../../../src/household/session.ts';
-import { type BatchDaysAsked, batchDays, stageMinutes } from '../../../src/planning/days/batch-days.ts';
+import { type BatchDaysAsked, stageMinutes } from '../../../src/planning/days/batch-days.ts';
 import { neededFor, shoppingDayBefore } from '../../../src/planning/days/buy-by.ts';
 import { dayLines, daysBesides, linesWithin } from '../../../src/planning/days/day-lines.ts';
-import type { Plan, PlannedWeek } from '../../../src/planning/plan.ts';
-import { copyOf, householdAt, itemOf, kettle, ofBook, ownRecipe } from '../../preserving/own-kitchen.ts';
-import { tables } from '../../preserving/tables.ts';
-
-// Canning on Saturdays, seen on Wednesday, August 19, 2026. Quick dill pickles stand 12 hours in salt water before their load (USDA
-// Complete Guide 6, p6-10): for Saturday they are begun on Friday evening.
-
-const today = asDate('2026-08-19');
-const saturday = asDate('2026-08-22');
-const dill = copyOf('quick-dill-pickles', {}, { itemId: 'dill' as never });
-const peaches = copyOf('peaches-pints', {}, { itemId: 'peaches' as never });
-const leather = ownRecipe('Plum leather', {
-  id: 'leather' as never,
-  itemId: 'leather' as never,
-  readyAfterDays: 2,
-});
-const items = [
-  itemOf('Dill pickles', { id: 'dill' as never }),
-  itemOf('Peaches', { id: 'peaches' as never }),
-  itemOf('Plum leather', { id: 'leather' as never, keeping: 'dried' }),
-];
-
-const weekOf = (week: string, ...sessions: readonly (readonly [Recipe, number])[]) =>
-  ({
-    week,
-    sessions: sessions.map(([recipe, batches]) => ({
-      recipe: recipe.id,
-      batches,
-      handsOnMinutes: 60,
-      jars: [],
-      loads: 1,
-    })),
-    purchases: [],
-    kitchenSessions: 1,
-  }) as unknown as PlannedWeek;
-const planOf = (...weeks: readonly PlannedWeek[]) => ({ weeks }) as unknown as Plan;
-
-const begun = (id: string, begunAt: string, batches = 1, recipe = dill): RecipeBatches =>
-  ({
-    id,
-    recipeId: recipe.id,
-    batches,
-    begun: [{ position: 1, way: null, begunAt }],
-    isThrownAway: false,
-  }) as RecipeBatches;
-
-const asked = (change: Partial<BatchDaysAsked> = {}): BatchDaysAsked => ({
-  asOf: today,
-  plan: planOf(weekOf('2026-W34', [dill, 1])),
-  sessions: [],
-  results: [],
-  preparations: { batches: [], filled: [] },
-  recipes: [dill, peaches, leather],
-  items,
-  canners: [kettle],
-  hours: {
-    sessionsPerWeek: 1,
-    hoursPerSession: 6,
-    setUpMinutes: 20,
-    stoveBurners: 4,
-    sessionWeekday: 6,
-    weeks: [],
-  } as BatchDaysAsked['hours'],
-  household: householdAt(5300, { weekStartsOn: 'monday' }),
-  reference: tables,
-  ...change,
-});
-const days = (change: Partial<BatchDaysAsked> = {}) => batchDays(asked(change));
-const brief = (change: Partial<BatchDaysAsked> = {}) =>
-  days(change).map(({ key, batches, begunId, plannedOn, calendar }) => ({
-    key,
-    batches,
-    begunId,
-    plannedOn,
-    state: calendar.state,
-    load: calendar.load?.on ?? null,
-  }));
+import { householdAt, ofBook } from '../../preserving/own-kitchen.ts';
+import {
+  asked,
+  begun,
+  brief,
+  days,
+  dill,
+  leather,
+  peaches,
+  planOf,
+  saturday,
+  today,
+  weekOf,
+} from './dill-kitchen.ts';
 
 describe('the days of a batch that is planned', () => {
   test('are those of its stages, its load, its seals the day after, and the first good jar', () => {
