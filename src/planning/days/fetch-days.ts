@@ -1,18 +1,17 @@
 import { compare } from '../../../shared/compare.ts';
-import type { RecipeId } from '../../../shared/ids.ts';
+import type { CropKey, RecipeId } from '../../../shared/ids.ts';
 import {
   addDays,
-  addWeeks,
   type CalendarDate,
+  dayInWeek,
   daysBetween,
-  daysOfWeek,
   type WeekKey,
   type WeekStart,
 } from '../../../shared/week.ts';
 import { isAway, lastDayAtHome } from '../../harvest/source-years.ts';
 import type { KitchenHours } from '../../household/kitchen.ts';
 import { canningDays } from '../answer/canning-days.ts';
-import { orNone } from '../lookup.ts';
+import { entry, orNone } from '../lookup.ts';
 import type { Plan, PlannedPurchase, PlannedSession, PlannedWeek } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import { shoppingDayBefore } from './buy-by.ts';
@@ -60,9 +59,8 @@ export function fetchDays(
 ): readonly [Fetch, ...Fetch[]] {
   const { hours, weekStartsOn } = asked;
   const { away = [] } = hours;
-  const days = daysOfWeek(week.week, weekStartsOn);
-  const [began = days.at(0)] = days;
-  const weekEnd = lastDayAtHome(days.at(-1) as CalendarDate, away, began as CalendarDate);
+  const began = dayInWeek(week.week, weekStartsOn === 'monday' ? 1 : 7, weekStartsOn);
+  const weekEnd = lastDayAtHome(addDays(began, 6), away, began);
   const whole = (by: CalendarDate, forDay: CalendarDate | null): readonly [Fetch] => [
     { quantity: purchase.quantity, notBefore: null, by, forDay },
   ];
@@ -73,11 +71,9 @@ export function fetchDays(
     if (first === null) return whole(weekEnd, null);
     return whole(shoppingDayBefore(first, hours), first);
   }
-  const uses = usesOf(purchase, week, asked);
-  const [head] = uses;
-  if (head === undefined) return whole(weekEnd, null);
+  let rest = usesOf(purchase, week, asked);
+  if (rest.length === 0) return whole(weekEnd, null);
   const ways: Fetch[] = [];
-  let rest: readonly Use[] = uses;
   while (rest[0] !== undefined) {
     const way = nextWay(rest as readonly [Use, ...Use[]], keeps, away, purchase.kind === 'produce');
     ways.push(way.fetch);
@@ -101,25 +97,19 @@ function nextWay(
   isProduce: boolean,
 ): { readonly fetch: Fetch; readonly served: number } {
   const [first] = uses;
+  const servedBy = (day: CalendarDate) => uses.filter(({ on }) => daysBetween(day, on) <= keeps).length;
   const usual = shoppingDayBefore(first.on, { away });
-  const dayBefore = keeps === 0 ? first.on : addDays(first.on, -1);
-  const canWait = (by: CalendarDate, on: CalendarDate) => daysBetween(by, on) <= keeps;
-  const latest = isAway(dayBefore, away)
-    ? lastDayAtHome(dayBefore, away, addDays(first.on, -keeps))
-    : dayBefore;
-  const early = isProduce && canWait(usual, first.on);
-  const by = early ? usual : canWait(latest, first.on) ? latest : first.on;
+  const latest = lastDayAtHome(addDays(first.on, -Math.min(1, keeps)), away, addDays(first.on, -keeps));
   // A later day serves more of what comes after, as long as it is still before the first.
-  const servedBy = (day: CalendarDate) => uses.filter(({ on }) => canWait(day, on)).length;
-  const best = servedBy(latest) > servedBy(by) && canWait(latest, first.on) ? latest : by;
-  const served = Math.max(1, servedBy(best));
-  const last = uses[served - 1] ?? first;
+  const isUsual = isProduce && !isAway(usual, away) && servedBy(usual) >= servedBy(latest);
+  const by = isUsual ? usual : latest;
+  const served = uses.slice(0, servedBy(by));
   return {
-    served,
+    served: served.length,
     fetch: {
-      quantity: uses.slice(0, served).reduce((sum, { quantity }) => sum + quantity, 0),
-      notBefore: addDays(last.on, -keeps),
-      by: best,
+      quantity: served.reduce((sum, { quantity }) => sum + quantity, 0),
+      notBefore: addDays(entry(served, served.length - 1, 'served').on, -keeps),
+      by,
       forDay: first.on,
     },
   };
@@ -129,33 +119,29 @@ function nextWay(
 function usesOf(purchase: PlannedPurchase, week: PlannedWeek, asked: FetchAsked): readonly Use[] {
   const own = ownUses(purchase, week, asked);
   const needed = own.reduce((sum, { quantity }) => sum + quantity, 0);
-  const inOwnWeek =
-    purchase.kind === 'produce'
-      ? Math.max(0, purchase.quantity - carried(purchase, week, asked))
-      : purchase.quantity;
-  const uses =
-    needed <= 0 ? [] : own.map(({ on, quantity }) => ({ on, quantity: (quantity / needed) * inOwnWeek }));
-  const later = purchase.quantity - (needed <= 0 ? 0 : inOwnWeek);
-  const next = later <= 1e-6 ? [] : laterUse(purchase, week, asked);
-  const all = [...uses, ...next.map((on) => ({ on, quantity: later }))].filter(
-    ({ quantity }) => quantity > 1e-6,
-  );
-  if (all.length > 0 && later > 1e-6 && next.length === 0) {
-    // Frozen, or of an older plan: it goes with the last of its own week.
-    const last = all.at(-1) as Use;
-    return [...all.slice(0, -1), { ...last, quantity: last.quantity + later }];
-  }
-  return all;
+  const waiting = purchase.kind === 'produce' ? carried(purchase, week, asked) : 0;
+  const inOwnWeek = own.length === 0 ? 0 : purchase.quantity - waiting;
+  const later = purchase.quantity - inOwnWeek;
+  const next = later > 1e-6 ? laterUse(purchase, week, asked) : [];
+  const all = [
+    ...own.map(({ on, quantity }) => ({ on, quantity: (quantity / needed) * inOwnWeek })),
+    ...next.map((on) => ({ on, quantity: later })),
+  ].filter(({ quantity }) => quantity > 1e-6);
+  const last = all.at(-1);
+  // What no week after uses is frozen, or of an older plan: it goes with the last of its own week.
+  return last === undefined || next.length > 0
+    ? all
+    : [...all.slice(0, -1), { ...last, quantity: last.quantity + later }];
 }
 
+/** The crop a source gives. */
+const cropOf = ({ what }: PlannedPurchase, { sources }: FetchAsked['year']): CropKey | undefined =>
+  sources.find(({ id }) => id === what)?.crop;
+
 /** Pounds of a line that wait for the week after. */
-function carried(
-  { what, quantity }: PlannedPurchase,
-  { materials }: PlannedWeek,
-  { year }: FetchAsked,
-): number {
-  const crop = year.sources.find(({ id }) => id === what)?.crop;
-  return Math.min(quantity, orNone(materials.find((move) => move.what === crop)?.waiting));
+function carried(purchase: PlannedPurchase, { materials }: PlannedWeek, { year }: FetchAsked): number {
+  const crop = cropOf(purchase, year);
+  return Math.min(purchase.quantity, orNone(materials.find(({ what }) => what === crop)?.waiting));
 }
 
 /** The first day in the weeks after on which the crop is used again. */
@@ -185,24 +171,23 @@ function ownUses(purchase: PlannedPurchase, { week }: PlannedWeek, asked: FetchA
 
 /** Planned batches that are begun in a week, with the days they are canned on. */
 const sessionsBegun = (week: WeekKey, asked: FetchAsked) =>
-  asked.plan.weeks
-    .filter((loaded) => loaded.week >= week && loaded.week <= addWeeks(week, weeksLookedAhead))
-    .flatMap((loaded) =>
-      loaded.sessions.some(({ begin, begun }) => begun === undefined && (begin?.week ?? loaded.week) === week)
-        ? placed(loaded, asked).filter(
-            ({ session: { begin, begun } }) => begun === undefined && (begin?.week ?? loaded.week) === week,
-          )
-        : [],
-    );
+  asked.plan.weeks.flatMap((loaded) => {
+    const isBegunNow = ({ begin, begun }: PlannedSession): boolean =>
+      begun === undefined && (begin?.week ?? loaded.week) === week;
+    return loaded.sessions.some(isBegunNow)
+      ? placed(loaded, asked).filter(({ session }) => isBegunNow(session))
+      : [];
+  });
 
 function perBatch(
   recipe: PlannedRecipe | undefined,
-  { kind, what }: PlannedPurchase,
-  { sources }: FetchAsked['year'],
+  purchase: PlannedPurchase,
+  year: FetchAsked['year'],
 ): number {
   if (recipe === undefined) return 0;
-  if (kind === 'supply') return orNone(recipe.supplies.find(({ supplyId }) => supplyId === what)?.quantity);
-  const crop = sources.find(({ id }) => id === what)?.crop;
+  if (purchase.kind === 'supply')
+    return orNone(recipe.supplies.find(({ supplyId }) => supplyId === purchase.what)?.quantity);
+  const crop = cropOf(purchase, year);
   return recipe.produce.filter((part) => part.crop === crop).reduce((sum, { lb }) => sum + lb, 0);
 }
 

@@ -243,7 +243,175 @@ describe('the days on which something is fetched', () => {
   });
 });
 
-describe('what spoils and is no produce', () => {
+describe('the day by which something fresh is fetched', () => {
+  const corn = (quantity: number) => line('produce', 'corn', quantity);
+  const away = (fromOn: string, untilOn: string) => ({
+    away: [{ fromOn: asDate(fromOn), untilOn: asDate(untilOn) }],
+  });
+  const jamWeek = weekWith('2026-08-17', { sessions: [session('jam')] });
+  const twoDays = (weekdays: readonly [number, number]) =>
+    hours({
+      sessionsPerWeek: 2,
+      rules: weekdays.map((weekday) => ({ id: `${weekday}`, weekday, which: 'every' as const, hours: 3 })),
+    });
+  const plumsOnTwoDays = (weekdays: readonly [number, number], quantity = 12) => {
+    const week = weekWith('2026-08-17', {
+      kitchenSessions: 2,
+      sessions: [session('jam', { handsOnMinutes: 150 }), session('jam', { handsOnMinutes: 150 })],
+    });
+    return days(line('produce', 'plums', quantity), week, asked([week], twoDays(weekdays)));
+  };
+
+  it('is the day itself of what keeps no day', () => {
+    const how = asked([jamWeek]);
+    const picked = { ...how.year, sources: [{ id: 'plums', crop: 'plum', useByDays: 0 } as never] };
+    expect(days(line('produce', 'plums', 6), jamWeek, { ...how, year: picked })).toEqual([
+      { quantity: 6, notBefore: '2026-08-22', by: '2026-08-22' },
+    ]);
+  });
+
+  it('is a later one than usual where that serves what comes after too', () => {
+    // Three days: from Thursday, August 20 to Sunday, August 23; from Wednesday the 19th to Saturday the 22nd.
+    expect(plumsOnTwoDays([6, 7])).toEqual([{ quantity: 12, notBefore: '2026-08-20', by: '2026-08-20' }]);
+    expect(plumsOnTwoDays([5, 7])).toEqual([{ quantity: 12, notBefore: '2026-08-20', by: '2026-08-20' }]);
+    expect(plumsOnTwoDays([4, 6])).toEqual([{ quantity: 12, notBefore: '2026-08-19', by: '2026-08-19' }]);
+    // Too far apart for one way: the first for Monday, the second on the usual Thursday for Saturday.
+    expect(plumsOnTwoDays([1, 6])).toEqual([
+      { quantity: 6, notBefore: '2026-08-14', by: '2026-08-16' },
+      { quantity: 6, notBefore: '2026-08-19', by: '2026-08-20' },
+    ]);
+  });
+
+  it('is shared among its days as their batches need it', () => {
+    const week = weekWith('2026-08-17', {
+      kitchenSessions: 2,
+      sessions: [
+        session('kernels', { handsOnMinutes: 150, batches: 3 }),
+        session('kernels', { handsOnMinutes: 140 }),
+      ],
+    });
+    const found = days(corn(40), week, asked([week], twoDays([2, 6])));
+    expect(found.map(({ quantity }) => quantity).toSorted()).toEqual([10, 30]);
+  });
+
+  it('is no day away, though the usual one is', () => {
+    const plums = (kitchen: KitchenHours) =>
+      days(line('produce', 'plums', 6), jamWeek, asked([jamWeek], kitchen));
+    expect(plums(hours(away('2026-08-20', '2026-08-21')))[0]?.by).toBe('2026-08-19');
+    expect(plums(hours(away('2026-08-05', '2026-08-21')))[0]?.by).toBe('2026-08-21');
+    // Away from Thursday to Friday, corn that stands a day is picked on the day it is worked up.
+    const week = weekWith('2026-08-17', { sessions: [session('kernels')] });
+    expect(days(corn(20), week, asked([week], hours(away('2026-08-20', '2026-08-22'))))[0]?.by).toBe(
+      '2026-08-21',
+    );
+  });
+
+  it('of raw meat is never the usual one: it is bought as late as somebody can', () => {
+    const week = weekWith('2026-08-17', { sessions: [session('stock')] });
+    expect(days(line('supply', 'frames', 10), week, asked([week]))[0]?.by).toBe('2026-08-21');
+    expect(
+      days(line('supply', 'frames', 10), week, asked([week], hours(away('2026-08-21', '2026-08-22'))))[0]?.by,
+    ).toBe('2026-08-20');
+  });
+});
+
+describe('the week in which a line is used', () => {
+  const plums = (quantity: number) => line('produce', 'plums', quantity);
+  const waits = (waiting: number, what = 'plum') => [
+    { what, unit: 'lb', freeze: 0, thaw: 0, waiting, frozen: 0, lost: 0 },
+  ];
+
+  it('is the one after where all of it waits', () => {
+    const early = weekWith('2026-08-17', { sessions: [session('jam')], materials: waits(6) });
+    const late = weekWith('2026-08-24', { sessions: [session('jam')] });
+    expect(days(plums(6), early, asked([early, late]))).toEqual([
+      { quantity: 6, notBefore: '2026-08-26', by: '2026-08-27' },
+    ]);
+    // More waits than was bought: the rest was there before.
+    const more = weekWith('2026-08-17', { sessions: [session('jam')], materials: waits(60) });
+    expect(days(plums(6), more, asked([more, late]))).toHaveLength(1);
+    const pears = weekWith('2026-08-17', { sessions: [session('jam')], materials: waits(6, 'pear') });
+    expect(days(plums(6), pears, asked([pears, late]))).toEqual([
+      { quantity: 6, notBefore: '2026-08-19', by: '2026-08-20' },
+    ]);
+  });
+
+  it('is the first after in which the crop is used, and one in which nothing of it is used waits on', () => {
+    const first = weekWith('2026-08-17', {});
+    const corn = weekWith('2026-08-24', { sessions: [session('kernels')] });
+    const jam = weekWith('2026-08-31', { sessions: [session('jam')] });
+    expect(days(plums(6), first, asked([first, corn, jam]))).toEqual([
+      { quantity: 6, notBefore: '2026-09-02', by: '2026-09-03' },
+    ]);
+    // What was before it counts for nothing.
+    const before = weekWith('2026-08-10', { sessions: [session('jam')] });
+    expect(days(plums(6), first, asked([before, first]))).toEqual([
+      { quantity: 6, notBefore: null, by: '2026-08-23' },
+    ]);
+  });
+
+  it('of raw meat is its own: none of it waits', () => {
+    const week = weekWith('2026-08-17', { sessions: [session('stock')], materials: waits(5, 'frames') });
+    expect(days(line('supply', 'frames', 10), week, asked([week]))).toEqual([
+      { quantity: 10, notBefore: '2026-08-20', by: '2026-08-21' },
+    ]);
+  });
+
+  it('is that of a batch whose load comes months later', () => {
+    const begin = { week: weekOf(asDate('2026-08-17')), on: asDate('2026-08-19') };
+    const begunIn = weekWith('2026-08-17', {});
+    const loaded = weekWith('2026-11-23', { sessions: [session('kernels', { begin })] });
+    expect(days(line('produce', 'corn', 20), begunIn, asked([begunIn, loaded]))).toEqual([
+      { quantity: 20, notBefore: '2026-08-18', by: '2026-08-18' },
+    ]);
+  });
+
+  it('is none of a recipe in other jars, or one that is gone', () => {
+    const jars = [{ kind: 'pint/regular', count: 8 }] as never;
+    for (const other of [session('jam', { jars }), session('gone')]) {
+      const week = weekWith('2026-08-17', { sessions: [other] });
+      expect(days(plums(6), week, asked([week]))).toEqual([
+        { quantity: 6, notBefore: null, by: '2026-08-23' },
+      ]);
+    }
+  });
+});
+
+describe('the shopping day for what keeps', () => {
+  const sugar = line('supply', 'sugar', 7);
+
+  it('is before the soak of a batch, where that begins before the first canning of its week', () => {
+    const begin = { week: weekOf(asDate('2026-08-17')), on: asDate('2026-08-20') };
+    const week = weekWith('2026-08-17', { sessions: [session('jam')] });
+    const later = weekWith('2026-08-24', { sessions: [session('butter', { begin })] });
+    const fetched = (...weeks: readonly PlannedWeek[]) =>
+      fetchDays(sugar, week, asked(weeks)).map(({ by, forDay }) => [by, forDay]);
+    expect(fetched(week, later)).toEqual([['2026-08-13', '2026-08-20']]);
+    expect(fetched(week)).toEqual([['2026-08-20', '2026-08-22']]);
+  });
+
+  it('is that of a supply nobody knows too', () => {
+    const week = weekWith('2026-08-17', { sessions: [session('jam')] });
+    expect(days(line('supply', 'gone', 1), week, asked([week]))).toEqual([
+      { quantity: 1, notBefore: null, by: '2026-08-20' },
+    ]);
+  });
+});
+
+describe('what is made of what spoils', () => {
+  it('names every recipe it goes into once, and no other', () => {
+    const frames = line('supply', 'frames', 30);
+    const how = asked([
+      weekWith('2026-03-16', {
+        sessions: [session('stock'), session('soup'), session('jam'), session('soup', { batches: 2 })],
+        purchases: [frames],
+      }),
+    ]);
+    const supplies = ['sugar', 'frames'].map((supplyId) => ({ supplyId, quantity: 5 }));
+    const year = { ...how.year, recipes: [...how.year.recipes, recipe('soup', { supplies })] };
+    expect(freshToBuy({ ...how, year }).map(({ makes }) => makes.toSorted())).toEqual([['soup', 'stock']]);
+  });
+
   const frames = line('supply', 'frames', 10);
   const withPurchases = (monday: string, ...purchases: readonly PlannedPurchase[]) =>
     weekWith(monday, { sessions: [session('stock'), session('jam')], purchases });
