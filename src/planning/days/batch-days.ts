@@ -80,13 +80,8 @@ interface Group {
  */
 export function batchDays(asked: BatchDaysAsked): readonly BatchDays[] {
   const loads = loadsAhead(asked);
-  const done = loadsBehind(asked);
-  const recipes = asked.recipes.filter(
-    (recipe) =>
-      loads.some((load) => load.recipe === recipe) ||
-      asked.preparations.batches.some(({ recipeId }) => recipeId === recipe.id),
-  );
-  return [...done, ...recipes.flatMap((recipe) => daysOfRecipe(recipe, loads, asked))].toSorted(
+  const ahead = asked.recipes.flatMap((recipe) => daysOfRecipe(recipe, loads, asked));
+  return [...loadsBehind(asked), ...ahead].toSorted(
     (one, other) => compare(sortDay(one), sortDay(other)) || compare(one.key, other.key),
   );
 }
@@ -129,7 +124,7 @@ function daysOfRecipe(recipe: Recipe, allLoads: readonly Load[], asked: BatchDay
   const giveWhere = (fits: (calendar: BatchCalendar, planned: CalendarDate) => boolean) => {
     for (const load of loads)
       for (const group of groups) {
-        if (load.batches === 0 || group.batches === 0) continue;
+        if (load.batches <= 0 || group.batches === 0) continue;
         const calendar = calendarOf(group, load);
         if (fits(calendar, load.on)) give(group, load, calendar);
       }
@@ -206,16 +201,9 @@ function loadsAhead(asked: BatchDaysAsked): Load[] {
           const filled = preparations.filled
             .filter((one) => one.recipeId === recipeId && one.on === day.on)
             .reduce((sum, one) => sum + one.batches, 0);
-          const left = batches - filled;
-          if (recipe === undefined || left <= 0) return [];
-          return [
-            {
-              recipe,
-              on: day.on,
-              at: fillingAt(day),
-              batches: left,
-            },
-          ];
+          return recipe === undefined
+            ? []
+            : [{ recipe, on: day.on, at: fillingAt(day), batches: batches - filled }];
         }),
       ),
   );

@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { asDate } from '../../../shared/week.ts';
+import type { BatchResult } from '../../../src/household/batch-result.ts';
 import type { CanningSession } from '../../../src/household/session.ts';
 import type { BatchDaysAsked } from '../../../src/planning/days/batch-days.ts';
-import { householdAt, pressureCanner } from '../../preserving/own-kitchen.ts';
+import { copyOf, householdAt, pressureCanner } from '../../preserving/own-kitchen.ts';
 import {
   asked,
   begun,
@@ -63,6 +64,25 @@ describe('loads and what is begun share each other out', () => {
     expect(shares({ plan, asOf: asDate('2026-08-21'), ...both })).toContain(
       'ready: 1 for 2026-08-22, on 2026-08-22',
     );
+  });
+
+  test('what is on its way to a later load is not moved to an earlier one', () => {
+    // Begun on Wednesday evening they are ready on Thursday: a day begun for Wednesday would be moved there.
+    const sessions = ['2026-08-19', '2026-08-20'].map((on) => begunOn(on, ['quick-dill-pickles', 1]));
+    expect(shares({ plan: null, sessions, ...preparing(begun('a', wednesday)) })).toContain(
+      'a: 1 for 2026-08-20, on 2026-08-20',
+    );
+  });
+
+  test('a load filled beyond what was planned takes no more', () => {
+    const plan = planOf(weekOf('2026-W34', [dill, 1]));
+    const preparations = {
+      batches: [begun('a', '2026-08-21T20:30', 4)],
+      filled: [{ recipeId: dill.id, on: saturday, batches: 3 }],
+    };
+    expect(shares({ plan, asOf: asDate('2026-08-21'), preparations })).toEqual([
+      'a: 1 for null, on 2026-08-22',
+    ]);
   });
 
   test('a load of another recipe takes none of it', () => {
@@ -173,6 +193,46 @@ describe('the order of all batches', () => {
     expect(all[0]).toMatchObject({ plannedOn: null, sealsOn: null, readyOn: null });
     expect(all[1]).toMatchObject({ plannedOn: saturday, sealsOn: null, readyOn: null });
     expect(days({ plan, asOf }).map(({ key }) => key)).toEqual(['peaches-pints-2026-W35']);
+  });
+});
+
+describe('the calendar of a batch', () => {
+  test('follows the way the household chose of those its source prints', () => {
+    const sliced = (way: string | null) =>
+      copyOf(
+        'bread-and-butter-pickles',
+        {},
+        { itemId: 'dill' as never, way: (way === null ? null : { way }) as never },
+      );
+    const wayOf = (way: string | null) => {
+      const recipe = sliced(way);
+      return days({ recipes: [recipe], plan: planOf(weekOf('2026-W34', [recipe, 1])) })[0]?.calendar.way;
+    };
+    expect(wayOf(null)).toBe('salted under ice');
+    expect(wayOf('limed')).toBe('limed');
+  });
+
+  test('of what nothing readable is written down of comes first: nothing of it can be canned', () => {
+    const recipe = copyOf('bread-and-butter-pickles', {}, { itemId: 'dill' as never });
+    const unread = {
+      ...begun('z', wednesday, 1, recipe),
+      begun: [{ position: 1, way: 'gone', begunAt: wednesday }],
+    };
+    const [first] = days({ recipes: [dill, recipe], ...preparing(unread) });
+    expect(first).toMatchObject({ key: 'z', sealsOn: null, readyOn: null, plannedOn: null });
+    expect(first?.calendar).toMatchObject({ state: 'spoilt', before: [], load: null });
+  });
+
+  test('of several lots of a day one with seals to check is enough', () => {
+    const lot = (sealCheck: object | null) => ({ isProcessed: true, sealCheck });
+    const result = {
+      id: 'r',
+      recipeId: peaches.id,
+      madeOn: today,
+      batches: 2,
+      lots: [lot({ at: 0 }), lot(null)],
+    } as unknown as BatchResult;
+    expect(days({ plan: null, results: [result] }).map(({ sealsOn }) => sealsOn)).toEqual(['2026-08-20']);
   });
 });
 

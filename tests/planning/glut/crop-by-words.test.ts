@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import type { CropKey } from '../../shared/ids.ts';
-import { cropsByWords } from '../../src/planning/glut/crop-by-words.ts';
+import type { CropKey } from '../../../shared/ids.ts';
+import { cropsByWords } from '../../../src/planning/glut/crop-by-words.ts';
 
 const known = [
   ['plum', 'Plums'],

@@ -1,16 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { asCents } from '../../shared/money.ts';
-import { type GlutAnswer, glutAnswers } from '../../src/planning/glut/glut-answers.ts';
+import { asCents } from '../../../shared/money.ts';
+import { type GlutAnswer, glutAnswers } from '../../../src/planning/glut/glut-answers.ts';
 import type {
   PlannedItem,
   PlannedRecipe,
   PlannedSource,
   PlanningYear,
-} from '../../src/planning/planning-year.ts';
-import { minutesAtStove, minutesInCanner } from '../../src/planning/year/recipe-time.ts';
-import { type YearWalk, yearWalk } from '../../src/planning/year/year-walk.ts';
-import { jamRecipe, plumJam, plumWeeks, plumYear } from './plum-year.ts';
+} from '../../../src/planning/planning-year.ts';
+import { minutesAtStove, minutesInCanner } from '../../../src/planning/year/recipe-time.ts';
+import { type YearWalk, yearWalk } from '../../../src/planning/year/year-walk.ts';
+import { jamRecipe, plumJam, plumWeeks, plumYear } from '../plum-year.ts';
 
 const plum = jamRecipe.produce[0]?.crop as PlannedSource['crop'];
 

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { loadReferenceTables } from '../../server/reference/load-reference.ts';
-import type { CropKey } from '../../shared/ids.ts';
-import type { Recipe } from '../../src/household/recipe.ts';
-import { freezeTheRest } from '../../src/planning/glut/freeze-the-rest.ts';
-import { basedOnWay } from '../../src/preserving/uncanned/uncanned-ways.ts';
+import { loadReferenceTables } from '../../../server/reference/load-reference.ts';
+import type { CropKey } from '../../../shared/ids.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
+import { freezeTheRest } from '../../../src/planning/glut/freeze-the-rest.ts';
+import { basedOnWay } from '../../../src/preserving/uncanned/uncanned-ways.ts';
 
 const reference = loadReferenceTables();
 const crops = [
