@@ -1,3 +1,4 @@
+import { compare } from '../../../shared/compare.ts';
 import type { RecipeId } from '../../../shared/ids.ts';
 import type { WeekKey } from '../../../shared/week.ts';
 import { planDifference } from '../answer/plan-difference.ts';
@@ -44,6 +45,7 @@ export function glutDifference(
   const overYear = new Map<RecipeId, number>();
   for (const change of difference.batches)
     overYear.set(change.recipe, orNone(overYear.get(change.recipe)) + change.after - change.before);
+  const nowWeeks = new Set(year.weeks.slice(0, 2));
   const near = new Set(year.weeks.slice(0, nearWeeks));
   const taken = after.weeks
     .flatMap(({ purchases }) => purchases)
@@ -52,20 +54,16 @@ export function glutDifference(
   return {
     now: after.weeks.flatMap(({ week, sessions }) =>
       sessions
-        .filter(({ recipe, begin, begun }) => {
-          const begunIn = begin?.week ?? week;
-          return (
-            ofCrop.has(recipe) &&
-            begun === undefined &&
-            after.weeks.slice(0, 2).some((one) => one.week === begunIn)
-          );
-        })
+        .filter(
+          ({ recipe, begin, begun }) =>
+            ofCrop.has(recipe) && begun === undefined && nowWeeks.has(begin?.week ?? week),
+        )
         .map(({ recipe, batches }) => ({ week, recipe, batches })),
     ),
     overYear: [...overYear]
       .filter(([, batches]) => batches !== 0)
       .map(([recipe, batches]) => ({ recipe, batches }))
-      .sort((one, other) => one.batches - other.batches || (one.recipe < other.recipe ? -1 : 1)),
+      .sort((one, other) => one.batches - other.batches || compare(one.recipe, other.recipe)),
     moved: difference.batches.filter(({ week }) => near.has(week)),
     freezeLb: Math.max(0, frozen(after, glut) - frozen(before, glut)),
     leftLb: Math.max(0, glut.lb - taken),

@@ -1,4 +1,5 @@
 import { bounds } from '../../../shared/bounds.ts';
+import { compare } from '../../../shared/compare.ts';
 import type { CropKey } from '../../../shared/ids.ts';
 import { found, type Outcome, refused, together } from '../../../shared/problems.ts';
 import { fitting, readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
@@ -53,7 +54,7 @@ export function cropsHere(
   const keys = new Set<CropKey>(year.recipes.flatMap(({ produce }) => produce.map(({ crop }) => crop)));
   return [...keys]
     .map((crop) => ({ crop, name: cropName(published, crop) }))
-    .sort((one, other) => (one.name < other.name ? -1 : 1));
+    .sort((one, other) => compare(one.name, other.name));
 }
 
 /** Reads crop, amount and unit as a person typed them; a crop without any recipe is refused with those that have one. */

@@ -62,7 +62,7 @@ export function quickest(kitchen: GlutKitchen, ways: readonly MixWay[], lb: numb
     return mix.taken.length > 0 ? [mix] : [];
   });
   // A jar or two out of a bushel is no answer to it.
-  const most = Math.max(0, ...mixes.map((mix) => mix.lb));
+  const most = Math.max(...mixes.map((mix) => mix.lb));
   return mixes
     .filter((mix) => mix.lb >= most / 2)
     .reduce<Mix | null>(

@@ -1,5 +1,6 @@
+import { compare } from '../../../shared/compare.ts';
 import type { ItemId } from '../../../shared/ids.ts';
-import { entry, orNone } from '../lookup.ts';
+import { entry, found, orNone } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
 import { minutesInCanner, minutesInWeek } from '../year/recipe-time.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
@@ -22,7 +23,7 @@ export interface Mix {
 }
 
 /** The same order on every machine. */
-export const steady = (one: MixWay, other: MixWay): number => (one.recipe.id < other.recipe.id ? -1 : 1);
+export const steady = (one: MixWay, other: MixWay): number => compare(one.recipe.id, other.recipe.id);
 
 /** What still fits: pounds, hours, canners, crocks and freezer, and what is in so far. */
 export class Room {
@@ -32,7 +33,7 @@ export class Room {
   readonly #workLeft: number[];
   readonly #cannerLeft: Map<string, number>;
   readonly #unitsByItem = new Map<ItemId, number>();
-  readonly #begunIn: number[];
+  readonly #loadedIn: number[];
   #lbLeft: number;
   #freezerLeft: number;
   #crockLeft: number;
@@ -47,15 +48,12 @@ export class Room {
     this.#counts = new Map(ways.map((way) => [way, Array.from({ length: weeks }, () => 0)]));
     this.#freezerLeft = kitchen.freezerQuarts;
     this.#crockLeft = year.storage.crockQuarts;
-    this.#begunIn = sets.weekIndexes.map(() => 0);
+    this.#loadedIn = sets.weekIndexes.map(() => 0);
     this.#workLeft = sets.weekIndexes.map(
       (week) =>
         entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek') *
         entry(parameters.handsByWeek, week, 'handsByWeek') *
-        Math.max(
-          0,
-          entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek') - year.time.setUpMinutes,
-        ),
+        (entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek') - year.time.setUpMinutes),
     );
     this.#cannerLeft = new Map(
       year.canners.flatMap(({ id }) =>
@@ -76,11 +74,9 @@ export class Room {
 
   /** Takes work and canner of batches loaded in a week; gives them back where the batches are negative. */
   #occupy(recipe: PlannedRecipe, loadWeek: number, batches: number): void {
-    for (let before = 0; before <= stageWeeks(recipe); before += 1) {
-      const week = loadWeek - before;
-      if (week >= 0 && week < this.#workLeft.length)
-        this.#workLeft[week] = orNone(this.#workLeft[week]) - batches * minutesInWeek(recipe, before);
-    }
+    for (let before = 0; before <= Math.min(loadWeek, stageWeeks(recipe)); before += 1)
+      this.#workLeft[loadWeek - before] =
+        entry(this.#workLeft, loadWeek - before, 'workLeft') - batches * minutesInWeek(recipe, before);
     if (recipe.processing === null) return;
     const key = `${recipe.processing.cannerId} ${loadWeek}`;
     this.#cannerLeft.set(key, orNone(this.#cannerLeft.get(key)) - batches * minutesInCanner(recipe));
@@ -97,8 +93,10 @@ export class Room {
     const { recipe, lb, quarts } = way;
     if (lb > this.#lbLeft + 1e-9 || quarts > this.#freezerLeft + 1e-9) return null;
     if (orNone(recipe.crock?.quarts) > this.#crockLeft + 1e-9) return null;
-    const counts = this.#counts.get(way) ?? [];
-    const week = counts.findIndex((count, at) => count < orNone(way.most[at]) && this.#fits(recipe, at));
+    const counts = found(this.#counts, way, 'counts');
+    const week = counts.findIndex(
+      (count, at) => count < entry(way.most, at, 'most') && this.#fits(recipe, at),
+    );
     if (week < 0) return null;
     this.#change(way, week, 1);
     return week;
@@ -120,8 +118,8 @@ export class Room {
 
   #change(way: MixWay, week: number, batches: number): void {
     const { recipe, lb, quarts } = way;
-    const counts = this.#counts.get(way);
-    if (counts !== undefined) counts[week] = orNone(counts[week]) + batches;
+    const counts = found(this.#counts, way, 'counts');
+    counts[week] = entry(counts, week, 'counts') + batches;
     this.#lbLeft -= batches * lb;
     this.#freezerLeft -= batches * quarts;
     this.#crockLeft -= batches * orNone(recipe.crock?.quarts);
@@ -131,15 +129,17 @@ export class Room {
     );
     const load = week + stageWeeks(recipe);
     this.#occupy(recipe, load, batches);
-    this.#begunIn[load] = orNone(this.#begunIn[load]) + batches;
+    this.#loadedIn[load] = entry(this.#loadedIn, load, 'loadedIn') + batches;
   }
 
   /** What is in, as a mix. */
   mix(): Mix {
     const taken = this.#ways.flatMap((way) =>
-      (this.#counts.get(way) ?? []).flatMap((batches, week) => (batches > 0 ? [{ way, week, batches }] : [])),
+      found(this.#counts, way, 'counts').flatMap((batches, week) =>
+        batches > 0 ? [{ way, week, batches }] : [],
+      ),
     );
-    const sessions = this.#begunIn.filter((batches) => batches > 0).length;
+    const sessions = this.#loadedIn.filter((batches) => batches > 0).length;
     const walks = new Map(this.#ways.map(({ recipe, walk }) => [recipe.itemId, walk]));
     return {
       taken: taken.toSorted((one, other) => one.week - other.week || steady(one.way, other.way)),
@@ -147,8 +147,8 @@ export class Room {
       minutes:
         taken.reduce((sum, { way, batches }) => sum + batches * way.minutes, 0) +
         sessions * this.#kitchen.year.time.setUpMinutes,
-      worth: [...this.#unitsByItem].reduce(
-        (sum, [item, units]) => sum + worthOf(walks.get(item) ?? null, units),
+      worth: [...walks].reduce(
+        (sum, [item, walk]) => sum + worthOf(walk, orNone(this.#unitsByItem.get(item))),
         0,
       ),
     };

@@ -1,3 +1,4 @@
+import { compare } from '../../../shared/compare.ts';
 import type { CropKey, ItemId, RecipeId } from '../../../shared/ids.ts';
 import { type JarKind, type Mouth, mouthOf } from '../../../shared/jar.ts';
 import { orNone } from '../lookup.ts';
@@ -88,7 +89,7 @@ export function glutWays(year: PlanningYear, { crop, lb }: Glut, walkOf: WalkOf)
       (one, other) =>
         Math.min(other.batches, other.batchesWanted) - Math.min(one.batches, one.batchesWanted) ||
         other.lbUsed - one.lbUsed ||
-        (one.recipe < other.recipe ? -1 : 1),
+        compare(one.recipe, other.recipe),
     );
 }
 

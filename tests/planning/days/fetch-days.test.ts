@@ -366,6 +366,15 @@ describe('the week in which a line is used', () => {
     ]);
   });
 
+  it('is that of a batch begun then, though others of its load’s week are begun in that', () => {
+    const begin = { week: weekOf(asDate('2026-08-17')), on: asDate('2026-08-19') };
+    const begunIn = weekWith('2026-08-17', {});
+    const loaded = weekWith('2026-08-24', { sessions: [session('jam'), session('kernels', { begin })] });
+    const how = asked([begunIn, loaded]);
+    expect(days(line('produce', 'corn', 20), begunIn, how)[0]?.by).toBe('2026-08-18');
+    expect(days(plums(6), loaded, how)[0]?.by).toBe('2026-08-27');
+  });
+
   it('is none of a recipe in other jars, or one that is gone', () => {
     const jars = [{ kind: 'pint/regular', count: 8 }] as never;
     for (const other of [session('jam', { jars }), session('gone')]) {
