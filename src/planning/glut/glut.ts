@@ -116,7 +116,7 @@ function wayOf(
     lbLeft: lb.left,
     units: batches * recipe.yieldLowUnits,
     unitsStillWanted,
-    batchesWanted: Math.ceil(unitsStillWanted / recipe.yieldLowUnits - 1e-9),
+    batchesWanted: Math.max(0, Math.ceil(unitsStillWanted / recipe.yieldLowUnits - 1e-9)),
     jars:
       recipe.jarKind === null
         ? null
