@@ -162,17 +162,17 @@ describe('how long things last under a plan', () => {
 });
 
 describe('the year without a harvest', () => {
-  const loaded = yearOf({
-    lots: [lotOf('pints', { unitsLeft: 4 }), lotOf('oats', { of: oats, jar: null, unitsLeft: 200 })],
-  });
+  const lots = [lotOf('pints', { unitsLeft: 4 }), lotOf('oats', { of: oats, jar: null, unitsLeft: 200 })];
   const planOf = (...spend: readonly number[]) =>
     ({ weeks: spend.map((cents) => ({ spend: cents })) }) as unknown as Plan;
   const under = (paths: readonly PlanPath[], ...spend: readonly number[]) => ({
     plan: planOf(...spend),
     paths,
   });
-  const without = (now: ReturnType<typeof under>, instead: ReturnType<typeof under>) =>
-    yearWithout(loaded, loaded.year.weeks, { now, instead });
+  const without = (now: ReturnType<typeof under>, instead: ReturnType<typeof under>) => {
+    const loaded = yearOf({ lots });
+    return yearWithout(loaded, loaded.year.weeks, { now, instead });
+  };
 
   test('tells what is put up and bought less, and in how many weeks more there is likely none', () => {
     const full = pathOf('peaches', { madeByWeek: at([1, 60]), readyByWeek: at([1, 60]) });
