@@ -1,7 +1,7 @@
 import { rateDoubt, weeksInBlock } from '../consumption/belief/rate-belief.ts';
 import type { UseForecast } from '../consumption/use-forecast.ts';
 import { drawApart, drawCount, drawGamma, type Random } from './draws.ts';
-import type { PredictedUse } from './shelf-projection.ts';
+import type { CourseOfUse, PredictedUse } from './shelf-projection.ts';
 
 /**
  * A use forecast in the form the projection needs: totals in closed form, and possible courses of the weeks ahead.
@@ -15,38 +15,46 @@ export function predictedUse(forecast: UseForecast): PredictedUse {
   const { belief, weeks } = forecast;
   const occasions = Float64Array.from(weeks, (week) => week.occasions);
   const ordinaryWeeks = weeks.map((week) => week.ordinaryWeeks);
-  const blocks = Array.from({ length: Math.ceil(weeks.length / weeksInBlock) }, (_, block) =>
-    ordinaryWeeks.slice(block * weeksInBlock, (block + 1) * weeksInBlock),
-  );
   const isSteadierTogether = belief.blockDispersion < belief.dispersion * (1 - 1e-9);
   // Thousands of courses are drawn of one use: nothing is made for each of its weeks that all courses share.
-  const addApart = (wanted: Float64Array, rate: number, random: Random): void => {
+  const addApart: AddWeeks = (wanted, first, rate, random) => {
     for (let week = 0; week < wanted.length; week += 1) {
-      const ordinary = ordinaryWeeks[week] ?? 0;
+      const ordinary = ordinaryWeeks[first + week] ?? 0;
       if (ordinary > 0)
         wanted[week] = (wanted[week] ?? 0) + drawCount(rate * ordinary, belief.dispersion, random);
     }
   };
-  const addTogether = (wanted: Float64Array, rate: number, random: Random): void => {
-    let first = 0;
-    for (const block of blocks) {
+  const addTogether: AddWeeks = (wanted, first, rate, random) => {
+    for (let begun = 0; begun < wanted.length; begun += weeksInBlock) {
+      const block = ordinaryWeeks.slice(first + begun, first + Math.min(wanted.length, begun + weeksInBlock));
       const dealt = drawApart(rate, block, belief, random);
       for (let at = 0; at < block.length; at += 1)
-        wanted[first + at] = (wanted[first + at] ?? 0) + (dealt[at] ?? 0);
-      first += block.length;
+        wanted[begun + at] = (wanted[begun + at] ?? 0) + (dealt[at] ?? 0);
     }
   };
+  const add = isSteadierTogether ? addTogether : addApart;
   return {
     weeklyMean: forecast.weeklyMean,
     totalOver: forecast.totalOver,
-    drawWeeks: (random) => {
+    beginCourse: (random) => {
       const rate = drawRate(forecast, random);
-      const wanted = occasions.slice();
-      if (isSteadierTogether) addTogether(wanted, rate, random);
-      else addApart(wanted, rate, random);
-      return wanted;
+      let drawn = 0;
+      return (count, random) => {
+        const wanted = occasions.slice(drawn, drawn + count);
+        add(wanted, drawn, rate, random);
+        drawn += wanted.length;
+        return wanted;
+      };
     },
   };
+}
+
+/** Adds what is wanted in the weeks from `first` on at the household's true weekly rate. */
+type AddWeeks = (wanted: Float64Array, first: number, rate: number, random: Random) => void;
+
+/** One possible course of all weeks a use is known for, from one stream of numbers. */
+export function drawWeeks(use: PredictedUse, random: Random): ReturnType<CourseOfUse> {
+  return use.beginCourse(random)(use.weeklyMean.length, random);
 }
 
 function drawRate({ belief }: UseForecast, random: Random): number {

@@ -2,14 +2,23 @@ import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import type { CountDistribution } from '../consumption/count-distribution.ts';
 import type { ShelfLot } from './first-expired.ts';
 
-/** What is known of coming use. `UseForecast` has all but `drawWeeks`; `predictedUse` adds it. */
+/**
+ * Units wanted in the next so many weeks of one possible course of use; each call goes on where the last one ended, after whole
+ * blocks of four weeks.
+ */
+export type CourseOfUse = (weeks: number, random: () => number) => ArrayLike<number>;
+
+/** What is known of coming use. `UseForecast` has all but `beginCourse`; `predictedUse` adds it. */
 export interface PredictedUse {
   /** Expected units wanted by week, the rest of the week of `asOf` first. */
   readonly weeklyMean: readonly number[];
   /** Distribution of the units wanted over `weeks` weeks from week `first` (0 when left out). */
   totalOver(weeks: number, first?: number): CountDistribution;
-  /** One possible course of the weeks ahead: units wanted by week. `random` gives numbers in 0..1, 1 excluded. */
-  drawWeeks(random: () => number): ArrayLike<number>;
+  /**
+   * One possible course of the weeks ahead, to be drawn as far as it is asked and the use is known. `random` gives numbers in 0..1,
+   * 1 excluded.
+   */
+  beginCourse(random: () => number): CourseOfUse;
 }
 
 /** Units that will come: a planned batch or purchase. */

@@ -1,8 +1,9 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import type { Random } from './draws.ts';
 import { crumb, takeInOrder } from './first-expired.ts';
 import type { PlayedWeeks } from './played-weeks.ts';
-import type { PredictedUse, Spread } from './shelf-projection.ts';
+import type { CourseOfUse, PredictedUse, Spread } from './shelf-projection.ts';
 import type { LotInWeeks, ShelfInWeeks } from './shelf-weeks.ts';
 
 export interface Simulation {
@@ -27,8 +28,8 @@ export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulatio
   if (!Number.isInteger(paths) || paths < 100) {
     throw new RangeError(`projectShelf: expected 100 or more paths, got ${paths}`);
   }
-  const courses = coursesOf(use, simulation);
   const weeks = shelf.weeks.length;
+  const courses = coursesOf(use, simulation, weeks);
   const blank = (): Float64Array[] => shelf.weeks.map(() => new Float64Array(paths));
   const closing = blank();
   const pastBest = blank();
@@ -80,23 +81,47 @@ export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulatio
 
 interface DrawnCourses {
   readonly simulation: Simulation;
-  readonly courses: readonly ArrayLike<number>[];
+  readonly random: Random;
+  readonly goOn: readonly CourseOfUse[];
+  /** By path, the weeks drawn so far. */
+  readonly courses: ArrayLike<number>[];
+  weeks: number;
 }
+
+/** Courses are drawn by the year: hardly an item is looked at beyond the first. A whole number of blocks of four weeks. */
+const weeksInStretch = 52;
 
 // A shelf is played as it stands, under a plan and until a season that may fail: each time for the very same courses of use,
 // which take longer to draw than to play. They go when the use they were drawn from goes.
 const drawnCourses = new WeakMap<PredictedUse, DrawnCourses>();
 
-/** The possible courses of a use, one for each path; drawn once for a simulation. */
-function coursesOf(use: PredictedUse, simulation: Simulation): DrawnCourses['courses'] {
-  const drawn = drawnCourses.get(use);
-  if (drawn?.simulation.paths === simulation.paths && drawn.simulation.seed === simulation.seed)
-    return drawn.courses;
+/**
+ * The possible courses of a use, one for each path, so many weeks or more of them; drawn once for a simulation. All paths are drawn
+ * through one stretch before the next, so that the first year of a course is the same however far it is followed.
+ */
+function coursesOf(use: PredictedUse, simulation: Simulation, weeks: number): readonly ArrayLike<number>[] {
+  const remembered = drawnCourses.get(use);
+  const drawn =
+    remembered?.simulation.paths === simulation.paths && remembered.simulation.seed === simulation.seed
+      ? remembered
+      : coursesBegun(use, simulation);
+  drawnCourses.set(use, drawn);
+  while (drawn.weeks < weeks) {
+    drawn.goOn.forEach((goOn, path) => {
+      const next = goOn(weeksInStretch, drawn.random);
+      const before = drawn.courses[path];
+      drawn.courses[path] = before === undefined ? next : [...Array.from(before), ...Array.from(next)];
+    });
+    drawn.weeks += weeksInStretch;
+  }
+  return drawn.courses;
+}
+
+function coursesBegun(use: PredictedUse, simulation: Simulation): DrawnCourses {
   const generator = xoroshiro128plus(simulation.seed);
   const random = (): number => uniformFloat64(generator);
-  const courses = Array.from({ length: simulation.paths }, () => use.drawWeeks(random));
-  drawnCourses.set(use, { simulation, courses });
-  return courses;
+  const goOn = Array.from({ length: simulation.paths }, () => use.beginCourse(random));
+  return { simulation, random, goOn, courses: [], weeks: 0 };
 }
 
 function throwAway(shelf: ShelfInWeeks, remaining: Float64Array, week: number): number {

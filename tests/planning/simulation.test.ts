@@ -7,6 +7,7 @@ import { buildModel } from '../../src/planning/model/build-model.ts';
 import { buyAsNeeded } from '../../src/planning/packs/buy-as-needed.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { simulatePlan } from '../../src/planning/simulation/simulate-plan.ts';
+import { drawWeeks } from '../../src/shelf/predicted-use.ts';
 import { projectShelf } from '../../src/shelf/projection.ts';
 import { eats } from '../shelf/households-use.ts';
 import { generatedHousehold } from './generated-household.ts';
@@ -104,7 +105,7 @@ describe('a plan played against sampled years', () => {
         years: 4000,
         seed: 13,
         spread: noSpread,
-        drawUse: new Map(of.items.map(({ id }) => [id, use.drawWeeks])),
+        drawUse: new Map(of.items.map(({ id }) => [id, (random) => drawWeeks(use, random)])),
       });
 
       const lasts = played.items[0]?.lasts;

@@ -32,7 +32,7 @@ const totalOver = (weeks: number): CountDistribution => {
     },
   } as unknown as CountDistribution;
 };
-const use: PredictedUse = { weeklyMean: [0.75, 0.75, 0.75, 0.75], totalOver, drawWeeks: () => [] };
+const use: PredictedUse = { weeklyMean: [0.75, 0.75, 0.75, 0.75], totalOver, beginCourse: () => () => [] };
 
 const lot = (units: number, over: Partial<LotInWeeks> = {}): LotInWeeks => ({
   units,

@@ -43,11 +43,15 @@ export function eats({ perWeek, takings, weeks, season }: EatingHabit): Predicte
       const mean = perWeek * ordinary;
       return negativeBinomial(mean, 1 + mean / takings);
     },
-    drawWeeks: (random) => {
+    beginCourse: (random) => {
       let shape = 0;
       for (let taking = 0; taking < takings; taking += 1) shape += exponential(random);
       const rate = (perWeek * shape) / takings;
-      return worth.map((share) => poissonDraw(rate * share, random));
+      let drawn = 0;
+      return (count, random) => {
+        drawn += count;
+        return worth.slice(drawn - count, drawn).map((share) => poissonDraw(rate * share, random));
+      };
     },
   };
 }

@@ -5,7 +5,7 @@ import { forecastUse } from '../../src/consumption/use-forecast.ts';
 import { allYear, type UsePattern } from '../../src/consumption/use-pattern.ts';
 import type { WeekOfUse } from '../../src/consumption/week-of-use.ts';
 import { drawCount, drawGamma } from '../../src/shelf/draws.ts';
-import { predictedUse } from '../../src/shelf/predicted-use.ts';
+import { drawWeeks, predictedUse } from '../../src/shelf/predicted-use.ts';
 import { projectShelf } from '../../src/shelf/projection.ts';
 import { seeded } from './households-use.ts';
 
@@ -99,7 +99,7 @@ describe('courses of the weeks ahead', () => {
 
       const totals = new Map<number, number[]>([1, 4, 13, 52].map((weeks) => [weeks, []]));
       for (let path = 0; path < 20_000; path += 1) {
-        const wanted = Array.from(use.drawWeeks(random));
+        const wanted = Array.from(drawWeeks(use, random));
         for (const [weeks, sample] of totals)
           sample.push(wanted.slice(0, weeks).reduce((sum, one) => sum + one, 0));
       }

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { addDays, addWeeks, asDate, mondayOf, sundayOf, weekOf, weeksFrom } from '../../shared/week.ts';
 import { exactly } from '../../src/consumption/count-distribution.ts';
 import { issueFirstExpired } from '../../src/shelf/first-expired.ts';
+import { drawWeeks } from '../../src/shelf/predicted-use.ts';
 import { projectShelf } from '../../src/shelf/projection.ts';
 import type {
   IncomingUnits,
@@ -45,7 +46,7 @@ const shelf = (facts: Partial<ShelfAhead>): ShelfAhead => ({
 const always = (units: number, weeks = 52): PredictedUse => ({
   weeklyMean: Array.from({ length: weeks }, () => units),
   totalOver: (count) => exactly(units * count),
-  drawWeeks: () => Array.from({ length: weeks }, () => units),
+  beginCourse: () => (weeks) => Array.from({ length: weeks }, () => units),
 });
 
 describe('a shelf that gets nothing new, worked by hand', () => {
@@ -275,7 +276,7 @@ function playedPlainly(ahead: ShelfAhead, paths: number, seed: number) {
   const pastBest = weeks.map(() => [] as number[]);
   let lasted = 0;
   for (let path = 0; path < paths; path += 1) {
-    const wanted = ahead.use.drawWeeks(random);
+    const wanted = drawWeeks(ahead.use, random);
     let lots: readonly ProjectedLot[] = ahead.lots;
     let missing = 0;
     weeks.forEach((week, place) => {

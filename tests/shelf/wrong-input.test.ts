@@ -17,7 +17,7 @@ const shelf = (change: Partial<ShelfAhead> = {}): ShelfAhead => ({
   use: {
     weeklyMean: new Array<number>(52).fill(1),
     totalOver: (weeks) => exactly(weeks),
-    drawWeeks: () => new Array<number>(52).fill(1),
+    beginCourse: () => (weeks) => new Array<number>(weeks).fill(1),
   },
   nextSupplyWeek: null,
   ...change,

@@ -1,5 +1,5 @@
 import type { ItemId } from '../../../shared/ids.ts';
-import { predictedUse } from '../../shelf/predicted-use.ts';
+import { drawWeeks, predictedUse } from '../../shelf/predicted-use.ts';
 import { orNone } from '../lookup.ts';
 import type { AskOutlook, PlanningAnswer, PlanOptions, PlanYear } from '../make-plan.ts';
 import { planningParameters } from '../model/parameters.ts';
@@ -107,8 +107,8 @@ function usesOf({ facts, useByItem, year }: HouseholdYear): ReadonlyMap<ItemId, 
       const forecast = useByItem.get(item.id)?.forecast;
       if (!forecast || facts.handTargets.has(item.id)) return [];
       const weeks = year.weeks.length + orNone(weeksAfter.get(item.id));
-      const ahead = { ...forecast, weeks: forecast.weeks.slice(0, weeks) };
-      return [[item.id, predictedUse(ahead).drawWeeks]];
+      const use = predictedUse({ ...forecast, weeks: forecast.weeks.slice(0, weeks) });
+      return [[item.id, (random) => drawWeeks(use, random)]];
     }),
   );
 }
