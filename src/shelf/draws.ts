@@ -41,6 +41,7 @@ interface Dispersions {
 /**
  * Counts of the weeks of one block that are steadier together than apart: the block's total is drawn with its own spread and dealt out
  * over the weeks so that each week keeps its own (as if four weeks made the block). `weights`: ordinary weeks by week, 0 or more.
+ * They are written into `dealt`, whatever it held, for whoever draws thousands of blocks and needs each only once.
  *
  * Dealing is by an urn (Eggenberger and Polya 1923, from memory): each unit falls into a week in proportion to its weight and, the lumpier weeks are, to
  * the units already there. Where weeks are steadier than units dealt at random, some blocks are dealt out evenly instead.
@@ -50,15 +51,20 @@ export function drawApart(
   weights: readonly number[],
   { dispersion, blockDispersion }: Dispersions,
   random: Random,
+  dealt: number[] = [],
 ): number[] {
-  const dealt = weights.map(() => 0);
-  const weight = weights.reduce((sum, one) => sum + one, 0);
+  let weight = 0;
+  for (let week = 0; week < weights.length; week += 1) {
+    dealt[week] = 0;
+    weight += weights[week] ?? 0;
+  }
+  dealt.length = weights.length;
   const mean = perWeek * weight;
   const total = drawCount(mean, blockDispersion, random);
   if (total === 0) return dealt;
   // Variance of a week with share p: p²·variance of the total + p(1-p)·dealing; dealing is `mean` when units fall at random.
   const dealing = (4 / 3) * mean * (dispersion - blockDispersion / 4);
-  if (dealing < mean && random() > dealing / mean) return dealEvenly(total, weights, weight, random);
+  if (dealing < mean && random() > dealing / mean) return dealEvenly(total, weights, weight, random, dealt);
   const secondMoment = mean * blockDispersion + mean * mean;
   const balls = dealing > mean ? Math.max(1e-3, (secondMoment - dealing) / (dealing - mean)) : 1e9;
   for (let unit = 0; unit < total; unit += 1) {
@@ -74,13 +80,20 @@ export function drawApart(
 }
 
 /** Every week its share of the units, to the next whole one, from a random start. */
-function dealEvenly(total: number, weights: readonly number[], weight: number, random: Random): number[] {
+function dealEvenly(
+  total: number,
+  weights: readonly number[],
+  weight: number,
+  random: Random,
+  dealt: number[],
+): number[] {
   let reached = random();
-  return weights.map((share) => {
+  weights.forEach((share, week) => {
     const before = Math.floor(reached);
     reached += (total * share) / weight;
-    return Math.floor(reached + 1e-12) - before;
+    dealt[week] = Math.floor(reached + 1e-12) - before;
   });
+  return dealt;
 }
 
 function drawTrials(mean: number, spread: number, random: Random): number {

@@ -67,21 +67,22 @@ export function issueFirstExpired<Lot extends ShelfLot>(
 
 /**
  * The one rule of issue: goes through lots in the order given, takes from those that are ready (`readyAt` of the same place
- * is at most `now`), and answers the units that stayed unmet. `remaining` is changed in place, so that thousands of
- * possible years can be played without copying.
+ * is at most `now`), and answers the units that stayed unmet. `remaining` is changed in place, and the shelf may begin at any place
+ * of it (`first`), so that thousands of possible years can be played without copying.
  */
 export function takeInOrder(
   remaining: Float64Array,
   wanted: number,
   readyAt: ArrayLike<number>,
   now: number,
+  first = 0,
 ): number {
   let missing = wanted;
-  for (let place = 0; place < remaining.length && missing > crumb; place += 1) {
-    const units = remaining[place] ?? 0;
+  for (let place = 0; place < readyAt.length && missing > crumb; place += 1) {
+    const units = remaining[first + place] ?? 0;
     if (units <= 0 || (readyAt[place] ?? now) > now) continue;
     const given = Math.min(units, missing);
-    remaining[place] = units - given > crumb ? units - given : 0;
+    remaining[first + place] = units - given > crumb ? units - given : 0;
     missing -= given;
   }
   return missing > crumb ? missing : 0;

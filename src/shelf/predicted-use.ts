@@ -1,7 +1,7 @@
 import { rateDoubt, weeksInBlock } from '../consumption/belief/rate-belief.ts';
 import type { UseForecast } from '../consumption/use-forecast.ts';
 import { drawApart, drawCount, drawGamma, type Random } from './draws.ts';
-import type { CourseOfUse, PredictedUse } from './shelf-projection.ts';
+import type { PredictedUse } from './shelf-projection.ts';
 
 /**
  * A use forecast in the form the projection needs: totals in closed form, and possible courses of the weeks ahead.
@@ -15,6 +15,10 @@ export function predictedUse(forecast: UseForecast): PredictedUse {
   const { belief, weeks } = forecast;
   const occasions = Float64Array.from(weeks, (week) => week.occasions);
   const ordinaryWeeks = weeks.map((week) => week.ordinaryWeeks);
+  const blocks = Array.from({ length: Math.ceil(weeks.length / weeksInBlock) }, (_, block) =>
+    ordinaryWeeks.slice(block * weeksInBlock, (block + 1) * weeksInBlock),
+  );
+  const dealt: number[] = [];
   const isSteadierTogether = belief.blockDispersion < belief.dispersion * (1 - 1e-9);
   // Thousands of courses are drawn of one use: nothing is made for each of its weeks that all courses share.
   const addApart: AddWeeks = (wanted, first, rate, random) => {
@@ -26,8 +30,8 @@ export function predictedUse(forecast: UseForecast): PredictedUse {
   };
   const addTogether: AddWeeks = (wanted, first, rate, random) => {
     for (let begun = 0; begun < wanted.length; begun += weeksInBlock) {
-      const block = ordinaryWeeks.slice(first + begun, first + Math.min(wanted.length, begun + weeksInBlock));
-      const dealt = drawApart(rate, block, belief, random);
+      const block = blocks[(first + begun) / weeksInBlock] ?? [];
+      drawApart(rate, block, belief, random, dealt);
       for (let at = 0; at < block.length; at += 1)
         wanted[begun + at] = (wanted[begun + at] ?? 0) + (dealt[at] ?? 0);
     }
@@ -39,11 +43,10 @@ export function predictedUse(forecast: UseForecast): PredictedUse {
     beginCourse: (random) => {
       const rate = drawRate(forecast, random);
       let drawn = 0;
-      return (count, random) => {
-        const wanted = occasions.slice(drawn, drawn + count);
+      return (wanted, random) => {
+        for (let week = 0; week < wanted.length; week += 1) wanted[week] = occasions[drawn + week] ?? 0;
         add(wanted, drawn, rate, random);
         drawn += wanted.length;
-        return wanted;
       };
     },
   };
@@ -53,8 +56,10 @@ export function predictedUse(forecast: UseForecast): PredictedUse {
 type AddWeeks = (wanted: Float64Array, first: number, rate: number, random: Random) => void;
 
 /** One possible course of all weeks a use is known for, from one stream of numbers. */
-export function drawWeeks(use: PredictedUse, random: Random): ReturnType<CourseOfUse> {
-  return use.beginCourse(random)(use.weeklyMean.length, random);
+export function drawWeeks(use: PredictedUse, random: Random): Float64Array {
+  const wanted = new Float64Array(use.weeklyMean.length);
+  use.beginCourse(random)(wanted, random);
+  return wanted;
 }
 
 function drawRate({ belief }: UseForecast, random: Random): number {

@@ -3,10 +3,10 @@ import type { CountDistribution } from '../consumption/count-distribution.ts';
 import type { ShelfLot } from './first-expired.ts';
 
 /**
- * Units wanted in the next so many weeks of one possible course of use; each call goes on where the last one ended, after whole
- * blocks of four weeks.
+ * Goes on with one possible course of use: writes the units wanted in each of its next weeks, as many as `wanted` holds. It goes on
+ * where it ended, so all but the last time it is asked for whole blocks of four weeks.
  */
-export type CourseOfUse = (weeks: number, random: () => number) => ArrayLike<number>;
+export type CourseOfUse = (wanted: Float64Array, random: () => number) => void;
 
 /** What is known of coming use. `UseForecast` has all but `beginCourse`; `predictedUse` adds it. */
 export interface PredictedUse {

@@ -29,63 +29,80 @@ export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulatio
     throw new RangeError(`projectShelf: expected 100 or more paths, got ${paths}`);
   }
   const weeks = shelf.weeks.length;
-  const courses = coursesOf(use, simulation, weeks);
-  const blank = (): Float64Array[] => shelf.weeks.map(() => new Float64Array(paths));
-  const closing = blank();
-  const pastBest = blank();
-  const taken = new Float64Array(weeks);
-  const unmet = new Float64Array(weeks);
-  const discarded = new Float64Array(weeks);
-  const firstShort = new Float64Array(weeks);
+  const wantedByWeek = coursesOf(use, simulation, weeks);
   const units = Float64Array.from(shelf.lots, (lot) => lot.units);
-  const remaining = new Float64Array(shelf.lots.length);
   const readyIn = Int32Array.from(shelf.lots, (lot) => Math.min(lot.readyIn, weeks));
-  const throwsAway = shelf.weeks.map((_, place) => shelf.lots.some((lot) => lot.leavesIn === place));
+  // One shelf after the other, so many places each.
+  const lots = shelf.lots.length;
+  const remaining = Float64Array.from({ length: paths * lots }, (_, place) => units[place % lots] ?? 0);
+  const stock = new Float64Array(paths).fill(shelf.openingUnits);
+  const wasShort = new Uint8Array(paths);
+  // What stands at the end of one week in each path; the same for every week, as nothing of it is needed once its spread is known.
+  const column = new Float64Array(paths);
+  let pathsShort = 0;
 
-  for (let path = 0; path < paths; path += 1) {
-    const wanted = courses[path] ?? [];
-    remaining.set(units);
-    let stock = shelf.openingUnits;
-    let short = false;
-    for (let week = 0; week < weeks; week += 1) {
-      const thrown = throwsAway[week] ? throwAway(shelf, remaining, week) : 0;
-      const asked = wanted[week] ?? 0;
-      const missing = takeInOrder(remaining, asked, readyIn, week);
-      stock = withoutCrumb(stock + (shelf.comesByWeek[week] ?? 0) - thrown - (asked - missing));
-      if (missing > 0 && !short) {
-        short = true;
-        firstShort[week] = (firstShort[week] ?? 0) + 1;
+  const played = shelf.weeks.map((_, week) => {
+    const comes = shelf.comesByWeek[week] ?? 0;
+    const wanted = wantedByWeek[week] ?? [];
+    const leaving = placesOf(shelf.lots, (lot) => lot.leavesIn === week);
+    let [taken, unmet, discarded] = [0, 0, 0];
+    for (let path = 0; path < paths; path += 1) {
+      const first = path * lots;
+      const thrown = unitsAt(remaining, first, leaving);
+      for (const place of leaving) remaining[first + place] = 0;
+      const asked = wanted[path] ?? 0;
+      const missing = takeInOrder(remaining, asked, readyIn, week, first);
+      const stands = withoutCrumb((stock[path] ?? 0) + comes - thrown - (asked - missing));
+      if (missing > 0 && wasShort[path] === 0) {
+        wasShort[path] = 1;
+        pathsShort += 1;
       }
-      taken[week] = (taken[week] ?? 0) + asked - missing;
-      unmet[week] = (unmet[week] ?? 0) + missing;
-      discarded[week] = (discarded[week] ?? 0) + thrown;
-      (closing[week] as Float64Array)[path] = stock;
-      (pastBest[week] as Float64Array)[path] = pastBestAt(shelf, remaining, week);
+      taken += asked - missing;
+      unmet += missing;
+      discarded += thrown;
+      stock[path] = stands;
+      column[path] = stands;
     }
-  }
-
-  const perPath = (totals: Float64Array): number[] => Array.from(totals, (total) => total / paths);
-  let shortSoFar = 0;
+    const closing = spreadOf(column);
+    const old = placesOf(shelf.lots, (lot) => lot.pastBestFrom <= week && lot.comesIn <= week);
+    if (old.length > 0)
+      for (let path = 0; path < paths; path += 1) column[path] = unitsAt(remaining, path * lots, old);
+    return {
+      closing,
+      pastBest: old.length > 0 ? spreadOf(column) : none,
+      taken: taken / paths,
+      unmet: unmet / paths,
+      discarded: discarded / paths,
+      shortBy: pathsShort / paths,
+    };
+  });
   return {
-    closing: closing.map(spreadOf),
-    pastBest: pastBest.map(spreadOf),
-    taken: perPath(taken),
-    unmet: perPath(unmet),
-    discarded: perPath(discarded),
-    shortBy: Array.from(firstShort, (count) => {
-      shortSoFar += count;
-      return shortSoFar / paths;
-    }),
+    closing: played.map((week) => week.closing),
+    pastBest: played.map((week) => week.pastBest),
+    taken: played.map((week) => week.taken),
+    unmet: played.map((week) => week.unmet),
+    discarded: played.map((week) => week.discarded),
+    shortBy: played.map((week) => week.shortBy),
   };
+}
+
+const none: Spread = { expected: 0, p10: 0, p50: 0, p90: 0 };
+
+const placesOf = (lots: readonly LotInWeeks[], isMeant: (lot: LotInWeeks) => boolean): readonly number[] =>
+  lots.flatMap((lot, place) => (isMeant(lot) ? [place] : []));
+
+function unitsAt(remaining: Float64Array, first: number, places: readonly number[]): number {
+  let units = 0;
+  for (const place of places) units += remaining[first + place] ?? 0;
+  return units;
 }
 
 interface DrawnCourses {
   readonly simulation: Simulation;
   readonly random: Random;
   readonly goOn: readonly CourseOfUse[];
-  /** By path, the weeks drawn so far. */
-  readonly courses: ArrayLike<number>[];
-  weeks: number;
+  /** By week drawn so far, what each path wants in it. */
+  readonly wantedByWeek: Float64Array[];
 }
 
 /** Courses are drawn by the year: hardly an item is looked at beyond the first. A whole number of blocks of four weeks. */
@@ -99,51 +116,31 @@ const drawnCourses = new WeakMap<PredictedUse, DrawnCourses>();
  * The possible courses of a use, one for each path, so many weeks or more of them; drawn once for a simulation. All paths are drawn
  * through one stretch before the next, so that the first year of a course is the same however far it is followed.
  */
-function coursesOf(use: PredictedUse, simulation: Simulation, weeks: number): readonly ArrayLike<number>[] {
+function coursesOf(use: PredictedUse, simulation: Simulation, weeks: number): readonly Float64Array[] {
   const remembered = drawnCourses.get(use);
   const drawn =
     remembered?.simulation.paths === simulation.paths && remembered.simulation.seed === simulation.seed
       ? remembered
       : coursesBegun(use, simulation);
   drawnCourses.set(use, drawn);
-  while (drawn.weeks < weeks) {
+  while (drawn.wantedByWeek.length < weeks) {
+    const wanted = new Float64Array(weeksInStretch);
+    const stretch = Array.from(wanted, () => new Float64Array(simulation.paths));
     drawn.goOn.forEach((goOn, path) => {
-      const next = goOn(weeksInStretch, drawn.random);
-      const before = drawn.courses[path];
-      drawn.courses[path] = before === undefined ? next : [...Array.from(before), ...Array.from(next)];
+      goOn(wanted, drawn.random);
+      for (let week = 0; week < weeksInStretch; week += 1)
+        (stretch[week] as Float64Array)[path] = wanted[week] ?? 0;
     });
-    drawn.weeks += weeksInStretch;
+    drawn.wantedByWeek.push(...stretch);
   }
-  return drawn.courses;
+  return drawn.wantedByWeek;
 }
 
 function coursesBegun(use: PredictedUse, simulation: Simulation): DrawnCourses {
   const generator = xoroshiro128plus(simulation.seed);
   const random = (): number => uniformFloat64(generator);
   const goOn = Array.from({ length: simulation.paths }, () => use.beginCourse(random));
-  return { simulation, random, goOn, courses: [], weeks: 0 };
-}
-
-function throwAway(shelf: ShelfInWeeks, remaining: Float64Array, week: number): number {
-  let thrown = 0;
-  shelf.lots.forEach((lot, place) => {
-    if (lot.leavesIn !== week) return;
-    thrown += remaining[place] ?? 0;
-    remaining[place] = 0;
-  });
-  return thrown;
-}
-
-function pastBestAt(shelf: ShelfInWeeks, remaining: Float64Array, week: number): number {
-  let units = 0;
-  // Lots stand in the order of their dates, so the first that is still good ends the search; one that has not come yet
-  // cannot be past its date, though its date may be the earlier one.
-  for (let place = 0; place < shelf.lots.length; place += 1) {
-    const lot = shelf.lots[place] as LotInWeeks;
-    if (lot.pastBestFrom <= week) units += remaining[place] ?? 0;
-    else if (lot.comesIn <= week) break;
-  }
-  return units;
+  return { simulation, random, goOn, wantedByWeek: [] };
 }
 
 function spreadOf(sample: Float64Array): Spread {

@@ -14,9 +14,9 @@ function aJarAWeek(): { readonly use: PredictedUse; readonly weeksDrawn: () => n
     use: {
       weeklyMean: Array.from({ length: 104 }, () => 1),
       totalOver: (weeks) => poisson(weeks),
-      beginCourse: () => (weeks, random) => {
-        drawn += weeks;
-        return Array.from({ length: weeks }, () => drawCount(1, 1, random));
+      beginCourse: () => (wanted, random) => {
+        drawn += wanted.length;
+        for (let week = 0; week < wanted.length; week += 1) wanted[week] = drawCount(1, 1, random);
       },
     },
     weeksDrawn: () => drawn,

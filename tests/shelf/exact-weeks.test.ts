@@ -32,7 +32,11 @@ const totalOver = (weeks: number): CountDistribution => {
     },
   } as unknown as CountDistribution;
 };
-const use: PredictedUse = { weeklyMean: [0.75, 0.75, 0.75, 0.75], totalOver, beginCourse: () => () => [] };
+const use: PredictedUse = {
+  weeklyMean: [0.75, 0.75, 0.75, 0.75],
+  totalOver,
+  beginCourse: () => (wanted) => wanted.fill(0),
+};
 
 const lot = (units: number, over: Partial<LotInWeeks> = {}): LotInWeeks => ({
   units,

@@ -48,9 +48,9 @@ export function eats({ perWeek, takings, weeks, season }: EatingHabit): Predicte
       for (let taking = 0; taking < takings; taking += 1) shape += exponential(random);
       const rate = (perWeek * shape) / takings;
       let drawn = 0;
-      return (count, random) => {
-        drawn += count;
-        return worth.slice(drawn - count, drawn).map((share) => poissonDraw(rate * share, random));
+      return (wanted, random) => {
+        for (let week = 0; week < wanted.length; week += 1, drawn += 1)
+          wanted[week] = poissonDraw(rate * (worth[drawn] ?? 0), random);
       };
     },
   };

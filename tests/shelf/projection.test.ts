@@ -46,7 +46,7 @@ const shelf = (facts: Partial<ShelfAhead>): ShelfAhead => ({
 const always = (units: number, weeks = 52): PredictedUse => ({
   weeklyMean: Array.from({ length: weeks }, () => units),
   totalOver: (count) => exactly(units * count),
-  beginCourse: () => (weeks) => Array.from({ length: weeks }, () => units),
+  beginCourse: () => (wanted) => wanted.fill(units),
 });
 
 describe('a shelf that gets nothing new, worked by hand', () => {

@@ -32,7 +32,7 @@ const looked = (change: Partial<ShelfAhead>) =>
     use: {
       weeklyMean: [1, 1, 1, 1],
       totalOver: (weeks) => exactly(weeks),
-      beginCourse: () => () => [1, 1, 1, 1],
+      beginCourse: () => (wanted) => wanted.fill(1),
     },
     nextSupplyWeek: null,
     ...change,

@@ -12,7 +12,10 @@ const week = (weeksAhead: number) => addWeeks(weekOf(asOf), weeksAhead);
 const aJarAWeek: PredictedUse = {
   weeklyMean: Array.from({ length: 104 }, () => 1),
   totalOver: (weeks) => poisson(weeks),
-  beginCourse: () => (weeks, random) => Array.from({ length: weeks }, () => drawCount(1, 1, random)),
+  beginCourse: () => (wanted, random) =>
+    wanted.forEach((_, week) => {
+      wanted[week] = drawCount(1, 1, random);
+    }),
 };
 const shelf = (units: number, change: Partial<ShelfAhead> = {}): ShelfAhead => ({
   asOf,

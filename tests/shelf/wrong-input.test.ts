@@ -17,7 +17,7 @@ const shelf = (change: Partial<ShelfAhead> = {}): ShelfAhead => ({
   use: {
     weeklyMean: new Array<number>(52).fill(1),
     totalOver: (weeks) => exactly(weeks),
-    beginCourse: () => (weeks) => new Array<number>(weeks).fill(1),
+    beginCourse: () => (wanted) => wanted.fill(1),
   },
   nextSupplyWeek: null,
   ...change,
