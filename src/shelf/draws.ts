@@ -58,7 +58,7 @@ export function drawApart(
     dealt[week] = 0;
     weight += weights[week] ?? 0;
   }
-  dealt.length = weights.length;
+  if (dealt.length > weights.length) dealt.length = weights.length;
   const mean = perWeek * weight;
   const total = drawCount(mean, blockDispersion, random);
   if (total === 0) return dealt;

@@ -34,7 +34,8 @@ export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulatio
   const readyIn = Int32Array.from(shelf.lots, (lot) => Math.min(lot.readyIn, weeks));
   // One shelf after the other, so many places each.
   const lots = shelf.lots.length;
-  const remaining = Float64Array.from({ length: paths * lots }, (_, place) => units[place % lots] ?? 0);
+  const remaining = new Float64Array(paths * lots);
+  for (let path = 0; path < paths; path += 1) remaining.set(units, path * lots);
   const stock = new Float64Array(paths).fill(shelf.openingUnits);
   const wasShort = new Uint8Array(paths);
   // What stands at the end of one week in each path; the same for every week, as nothing of it is needed once its spread is known.
@@ -144,29 +145,40 @@ function coursesBegun(use: PredictedUse, simulation: Simulation): DrawnCourses {
 }
 
 function spreadOf(sample: Float64Array): Spread {
+  // Most shelves hold whole units: counting how often each amount occurs is several times quicker than putting them in order.
+  const times = new Uint32Array(sample.length);
   let total = 0;
-  let largest = 0;
-  let whole = true;
-  for (const units of sample) {
+  let counted = 0;
+  for (let path = 0; path < sample.length; path += 1) {
+    const units = sample[path] as number;
     total += units;
-    if (units > largest) largest = units;
-    if (units !== Math.floor(units)) whole = false;
+    const whole = units | 0;
+    if (whole === units && whole < times.length) {
+      times[whole] = (times[whole] as number) + 1;
+      counted += 1;
+    }
   }
-  const inOrder = whole && largest < sample.length ? sortedCounts(sample, largest) : sample.sort();
-  const at = (level: number): number => inOrder[Math.ceil(level * inOrder.length) - 1] ?? 0;
-  return { expected: total / sample.length, p10: at(0.1), p50: at(0.5), p90: at(0.9) };
+  if (total === 0) return none;
+  const ranks = [0.1, 0.5, 0.9].map((level) => Math.ceil(level * sample.length));
+  const [p10 = 0, p50 = 0, p90 = 0] =
+    counted === sample.length ? rankedCounts(times, ranks) : ranked(sample.sort(), ranks);
+  return { expected: total / sample.length, p10, p50, p90 };
 }
 
-/** Whole units, by counting how often each amount occurs: several times quicker than comparing, and most shelves are whole. */
-function sortedCounts(sample: Float64Array, largest: number): Float64Array {
-  const times = new Uint32Array(largest + 1);
-  for (const units of sample) times[units] = (times[units] ?? 0) + 1;
-  let place = 0;
-  times.forEach((count, units) => {
-    sample.fill(units, place, place + count);
-    place += count;
+const ranked = (inOrder: Float64Array, ranks: readonly number[]): readonly number[] =>
+  ranks.map((rank) => inOrder[rank - 1] ?? 0);
+
+/** The amounts of these ranks (from 1, rising) where `times` says how often each whole amount occurs. */
+function rankedCounts(times: Uint32Array, ranks: readonly number[]): readonly number[] {
+  let units = 0;
+  let passed = times[0] ?? 0;
+  return ranks.map((rank) => {
+    while (passed < rank) {
+      units += 1;
+      passed += times[units] ?? 0;
+    }
+    return units;
   });
-  return sample;
 }
 
 const withoutCrumb = (units: number): number => (units < crumb ? 0 : units);
