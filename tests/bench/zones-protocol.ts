@@ -106,15 +106,14 @@ async function rowsOf(
   { db }: Awaited<ReturnType<typeof twoHouseholds>>,
   householdId: string,
 ): Promise<ReadonlyMap<string, string>> {
-  const { rows: tables } = await sql<{ name: string }>`
-    SELECT name FROM sqlite_master AS of_file WHERE type = 'table'
-      AND EXISTS (SELECT 1 FROM pragma_table_info(of_file.name) WHERE name = 'household_id')`.execute(db);
+  const tables = await db.introspection.getTables();
   const rowsByTable = new Map<string, string>();
-  for (const { name } of tables) {
+  for (const { name, columns } of tables) {
+    if (!columns.some((column) => column.name === 'household_id')) continue;
     const { rows } = await sql`SELECT * FROM ${sql.table(name)} WHERE household_id = ${householdId}`.execute(
       db,
     );
-    rowsByTable.set(name, JSON.stringify(rows));
+    rowsByTable.set(name, JSON.stringify(rows.map((row) => JSON.stringify(row)).sort()));
   }
   return rowsByTable;
 }

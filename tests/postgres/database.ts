@@ -54,7 +54,11 @@ export async function openDatabase(...[file, steps]: Parameters<typeof open>): P
   const own = empty.pop() ?? (await ownDatabase());
   const db = await open(isApart ? own.apart : own.address);
   const end = db.destroy.bind(db);
+  let isEnded = false;
   db.destroy = async () => {
+    // Who has closed it and closes it again has given it back already: it may be the next test's by now.
+    if (isEnded) return;
+    isEnded = true;
     const isEmpty = await cleared(db);
     await end();
     if (isEmpty) empty.push(own);

@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { up as countFromFilling } from '../../../migrations/2026-12-13-count-curing-from-filling.ts';
 import { householdText, restoreHousehold } from '../../../server/files/household-file.ts';
 import { recipesAtTheGate } from '../../../server/files/recipes-at-the-gate.ts';
 import { recipesOf } from '../../../server/queries/household/recipes.ts';
@@ -148,20 +147,5 @@ describe('days until the first good jar', () => {
 
         expect([key, tables.recipe[0]?.ready_after_days]).toEqual([key, now]);
       }
-  });
-
-  it('are those of curing for every recipe of several days in a database from before, and no others are touched', async () => {
-    const { db } = await quinceYardHousehold();
-    const daysAfter = async (days: number, basedOn: string) => {
-      await db.updateTable('recipe').set({ based_on: basedOn, ready_after_days: days }).execute();
-      await countFromFilling(db as never);
-      return (await recipesOf(db, quinceYard)).find(({ id }) => id === 'plum-jam-batch')?.readyAfterDays;
-    };
-    for (const { key, once, now } of figures)
-      for (const days of [once, now]) expect([key, await daysAfter(days, key)]).toEqual([key, now]);
-
-    expect(await daysAfter(28, 'pickled-beets')).toBe(28);
-    await db.updateTable('recipe').set({ process_food: null, canner_id: null }).execute();
-    expect(await daysAfter(42, 'sauerkraut')).toBe(42);
   });
 });
