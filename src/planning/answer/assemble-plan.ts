@@ -52,7 +52,7 @@ export function assemblePlan(
         (sum, { units }) => sum + units,
         orNone(item.emergency?.standing),
       ),
-      ...(paths[at] === undefined ? neverRunsOut : outlookOf(paths[at])),
+      ...outlookOf(entry(paths, at, 'paths')),
     })),
     gaveWay: [
       ...overdrafts(weeks),
@@ -76,7 +76,7 @@ export const neverRunsOut: LastingUnderPlan = {
 function expectedOutlook({ year }: PlanningSets, path: PlanPath): LastingUnderPlan {
   const at = path.missedByWeek.findIndex((units) => units > 0.01);
   if (at < 0) return neverRunsOut;
-  const week = year.weeks[at] ?? null;
+  const week = entry(year.weeks, at, 'weeks');
   return { runOutWeek: { p10: week, p50: week, p90: week }, chanceOfLasting: 0 };
 }
 
@@ -202,7 +202,7 @@ function plannedPurchases(sets: PlanningSets, { buying }: PlanDecision, week: nu
           'item',
           item.id,
           item.jarKind === null ? 'unit' : 'jar',
-          { id: pack.id, quantity: pack.units, price: pack.priceByWeek[week] ?? asCents(0) },
+          { id: pack.id, quantity: pack.units, price: entry(pack.priceByWeek, week, 'priceByWeek') },
           cell(entry(buying.packs, at, 'packs'), packAt, week, 'packs'),
         ),
       ),
@@ -311,7 +311,8 @@ function unkeptPins(sets: PlanningSets, { canning }: PlanDecision): GaveWay[] {
 function unloadedBatches({ recipes }: PlanningSets, { canning }: PlanDecision): GaveWay[] {
   return recipes.flatMap(({ id, begun }, at): GaveWay[] => {
     if (begun === undefined) return [];
-    const missing = begun.batches - (canning.batches[at] ?? []).reduce((sum, batches) => sum + batches, 0);
+    const planned = entry(canning.batches, at, 'batches').reduce((sum, batches) => sum + batches, 0);
+    const missing = begun.batches - planned;
     return missing > 0
       ? [
           {

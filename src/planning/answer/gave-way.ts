@@ -16,15 +16,14 @@ export function itemWishes(
 ): GaveWay[] {
   const last = sets.weekCount - 1;
   return sets.items.flatMap((item, at): GaveWay[] => {
-    const path = paths[at];
-    if (path === undefined) return [];
+    const path = entry(paths, at, 'paths');
     const missed = path.missedByWeek.reduce((sum, units) => sum + units, 0);
     const atEnd = entry(path.stockByWeek, last, 'stockByWeek');
     const missingAtEnd = Math.max(0, item.yearEndUnits - atEnd);
     const lacking = orNone(item.emergency?.missing);
     const missingReserve = Math.max(
       0,
-      ...(parameters.reserveWeeks[at] ?? []).map((week) =>
+      ...entry(parameters.reserveWeeks, at, 'reserveWeeks').map((week) =>
         week === last
           ? item.reserveUnits + item.yearEndUnits - atEnd - missingAtEnd
           : item.reserveUnits + lacking - entry(path.stockByWeek, week, 'stockByWeek'),
@@ -44,7 +43,7 @@ export function itemWishes(
     return [
       ...said('family minimum', item.id, belowMinimum, 'units'),
       ...said('use', item.id, missed + missingAtEnd, 'units'),
-      ...(item.reserveUnits + lacking > 0 ? said('reserve', item.id, missingReserve, 'units') : []),
+      ...said('reserve', item.id, missingReserve, 'units'),
       ...said('freshness', item.id, older, 'units'),
     ];
   });
@@ -58,10 +57,16 @@ export function gardenWishes(
 ): GaveWay[] {
   return gardenCrops.flatMap(({ rawMaterial, sources, wantedLb }) => {
     const taken = sources.reduce(
-      (sum, source) => sum + (buying.produceLb[source] ?? []).reduce((lb, inWeek) => lb + inWeek, 0),
+      (sum, source) =>
+        sum + entry(buying.produceLb, source, 'produceLb').reduce((lb, inWeek) => lb + inWeek, 0),
       0,
     );
-    return said('garden crop', sets.rawMaterials[rawMaterial]?.key ?? '', wantedLb - taken, 'lb');
+    return said(
+      'garden crop',
+      entry(sets.rawMaterials, rawMaterial, 'rawMaterials').key,
+      wantedLb - taken,
+      'lb',
+    );
   });
 }
 
@@ -71,7 +76,8 @@ export function groupWishes(sets: PlanningSets, paths: readonly PlanPath[]): Gav
     const supplies = group.members.map(({ itemId, groupUnitsPerUnit }) => {
       const at = found(sets.itemIndex, itemId, 'itemIndex');
       const opening = entry(sets.items, at, 'items').openingLots.reduce((sum, { units }) => sum + units, 0);
-      const added = [...(paths[at]?.madeByWeek ?? []), ...(paths[at]?.boughtByWeek ?? [])];
+      const { madeByWeek, boughtByWeek } = entry(paths, at, 'paths');
+      const added = [...madeByWeek, ...boughtByWeek];
       return groupUnitsPerUnit * added.reduce((sum, units) => sum + units, opening);
     });
     const total = supplies.reduce((sum, supply) => sum + supply, 0);

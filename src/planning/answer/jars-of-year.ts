@@ -3,6 +3,7 @@ import type { WeekKey } from '../../../shared/week.ts';
 import { type FilledJars, type JarsOfItem, jarsInUse } from '../../shelf/jars-in-use.ts';
 import type { PlannedItem } from '../planning-year.ts';
 import type { StoredPlan } from '../stored-plan.ts';
+import { weekPosition } from './week-position.ts';
 
 /** Jars of one size through the weeks of a plan. */
 export interface JarsOfSize {
@@ -31,11 +32,7 @@ export function jarsOfYear(kept: StoredPlan): readonly JarsOfSize[] {
 }
 
 function jarsOf(item: PlannedItem, { year, plan, paths }: StoredPlan): JarsOfItem {
-  const position = (week: WeekKey): number => {
-    const at = year.weeks.indexOf(week);
-    if (at >= 0) return at;
-    return week < (year.weeks[0] ?? week) ? -1 : year.weeks.length;
-  };
+  const position = (week: WeekKey) => weekPosition(year.weeks, week);
   const opening = item.openingLots.flatMap((lot): FilledJars[] =>
     lot.jarKind === null || lot.jars <= 0
       ? []

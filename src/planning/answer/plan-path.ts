@@ -3,6 +3,7 @@ import { cell, entry, noneBeyond } from '../lookup.ts';
 import type { PlanningSets } from '../model/sets.ts';
 import type { PlanDecision } from '../solving/decision.ts';
 import { playShelf, type ShelfCohort } from './play-shelf.ts';
+import { weekPosition } from './week-position.ts';
 
 /** One item through the year under a plan and expected use; units, one entry per week, oldest first. */
 export interface PlanPath {
@@ -25,7 +26,7 @@ export interface PlanPath {
 export function planPaths(sets: PlanningSets, { canning, buying }: PlanDecision): PlanPath[] {
   const { weekIndexes, year } = sets;
   return sets.items.map((item, at) => {
-    const madeBy = (sets.recipesByItem[at] ?? []).map((recipe) => {
+    const madeBy = entry(sets.recipesByItem, at, 'recipesByItem').map((recipe) => {
       const { yieldLowUnits, readyAfterWeeks } = entry(sets.recipes, recipe, 'recipes');
       return {
         readyAfterWeeks,
@@ -47,8 +48,8 @@ export function planPaths(sets: PlanningSets, { canning, buying }: PlanDecision)
     );
     const cohorts: ShelfCohort[] = [
       ...item.openingLots.map((lot) => ({
-        readyWeek: weekPosition(sets, lot.readyFrom),
-        olderFromWeek: weekPosition(sets, lot.bestQualityUntil),
+        readyWeek: weekPosition(year.weeks, lot.readyFrom),
+        olderFromWeek: weekPosition(year.weeks, lot.bestQualityUntil),
         units: lot.units,
       })),
       ...madeBy.flatMap(({ units, readyAfterWeeks }) =>
@@ -63,18 +64,7 @@ export function planPaths(sets: PlanningSets, { canning, buying }: PlanDecision)
         olderFromWeek: week + item.bestQualityWeeks,
         units,
       })),
-    ].filter(({ units }) => units > 0);
-    const use = year.weeks.map((_, week) => entry(item.useByWeek, week, 'useByWeek'));
-    return { item: item.id, madeByWeek, readyByWeek, boughtByWeek, ...playShelf(use, cohorts) };
+    ];
+    return { item: item.id, madeByWeek, readyByWeek, boughtByWeek, ...playShelf(item.useByWeek, cohorts) };
   });
-}
-
-/** Position of a week in the year: -1 before it, its length after it. */
-function weekPosition(
-  { year, weekIndex, weekCount }: PlanningSets,
-  key: PlanningSets['year']['weeks'][number],
-): number {
-  const at = weekIndex.get(key);
-  if (at !== undefined) return at;
-  return year.weeks[0] !== undefined && key < year.weeks[0] ? -1 : weekCount;
 }

@@ -24,15 +24,14 @@ const noneMissed = 0.05;
 /** Reads what values of the canning stage come to; wishes and their prices are no part of it. */
 export function planSoFar(built: BuiltModel, values: ArrayLike<number>): PlanSoFar {
   const { columns, sets } = built;
-  const amountOf = (column: number | null | undefined) =>
-    column == null ? 0 : entry(values, column, 'values');
+  const amountOf = (column: number | null) => (column === null ? 0 : entry(values, column, 'values'));
   const missed = (item: number) =>
-    (columns.shortage[item] ?? []).reduce<number>((sum, column) => sum + amountOf(column), 0) +
-    amountOf(columns.yearEndShortage[item]);
+    entry(columns.shortage, item, 'shortage').reduce<number>((sum, column) => sum + amountOf(column), 0) +
+    amountOf(entry(columns.yearEndShortage, item, 'yearEndShortage'));
   const { batches, sessionsByWeek } = readCanning(built, values);
   const made = sets.recipes.map((recipe, at) => ({
     recipe,
-    count: (batches[at] ?? []).reduce((sum, inWeek) => sum + inWeek, 0),
+    count: entry(batches, at, 'batches').reduce((sum, inWeek) => sum + inWeek, 0),
   }));
   const sessions = sessionsByWeek.reduce((sum, inWeek) => sum + inWeek, 0);
   const byTerm = objectiveByTerm(built, values);

@@ -24,7 +24,9 @@ export function heldBatches(
     sets.year.weeks.forEach((key, week) => {
       const column = cell(columns.batches, at, week, 'batches');
       if (column === null || recipe.begun !== undefined || mayChange(recipe, week)) return;
-      const planned = (earlier.find((one) => one.week === key)?.sessions ?? [])
+      const planned = earlier
+        .filter((one) => one.week === key)
+        .flatMap(({ sessions }) => sessions)
         .filter((session) => isSessionOf(recipe, session))
         .reduce((sum, { batches }) => sum + batches, 0);
       const { lower, upper } = entry(model.columns, column, 'columns');

@@ -1,4 +1,4 @@
-import { orNone } from '../lookup.ts';
+import { entry, orNone } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import { type Model, objectiveOf } from '../model/model.ts';
 import { rungTolerance, type ServedRung } from './rungs.ts';
@@ -87,7 +87,7 @@ export async function solveInRungs(
   if (again.status === 'cancelled') return { answer: again, rungs: [] };
   if (again.status === 'solved') {
     const leastForWishes = wishes.reduce(
-      (sum, { name, cents }) => sum + cents * orNone(rungs.find((rung) => rung.name === name)?.atLeast),
+      (sum, { cents }, at) => sum + cents * entry(rungs, at, 'rungs').atLeast,
       0,
     );
     const objective = again.objective + costOfWishes(wishes, again.values);
@@ -156,15 +156,14 @@ async function leastMissed(
 const atLeastBefore = (settled: readonly ServedRung[], { name }: WishRung) =>
   orNone(settled.find((rung) => rung.name === name)?.atLeast);
 
-/** The rungs as given values serve them; what was proven about them stays. */
+/** The rungs, one for each wish in its order, as given values serve them; what was proven about them stays. */
 function measured(
   wishes: readonly WishRung[],
   values: ArrayLike<number>,
   rungs: readonly ServedRung[],
 ): ServedRung[] {
-  const byName = new Map(wishes.map((rung) => [rung.name, missedOn(rung, values)]));
-  return rungs.map(({ name, atLeast }) => {
-    const missed = orNone(byName.get(name));
+  return rungs.map(({ name, atLeast }, at) => {
+    const missed = missedOn(entry(wishes, at, 'wishes'), values);
     return { name, missed, atLeast: Math.min(atLeast, missed) };
   });
 }

@@ -126,7 +126,7 @@ describe('what a poor crop costs', () => {
   });
 
   test('is nothing where all of it came, and nothing of what is no crop or of no source here', () => {
-    const full = shortYear(1, { sources: [sourceOf('tree')] });
+    const full = shortYear(1, { sources: [sourceOf('tree', { fallBack: 'do-without' })] });
     const plan = planOf(full, {
       0: {
         purchases: [

@@ -22,6 +22,7 @@ const year = shortYear(6, {
     batchOf('jam-of-plums', 'jam', { yieldLowUnits: 4, yieldHighJars: 6, readyAfterWeeks: 1 }),
     batchOf('jam-of-both', 'jam', { produce: [crop('plum'), crop('berry')] }),
     batchOf('soup-in-pints', 'soup', { yieldLowUnits: 3, yieldHighJars: 8 }),
+    batchOf('oats-in-bags', 'oats', { jarKind: null, yieldLowUnits: 3, yieldHighJars: 8 }),
     batchOf('soup-in-bags', 'soup', { jarKind: null, yieldLowUnits: 3, yieldHighJars: 8 }),
     batchOf('pickled', 'jam', {
       yieldLowUnits: 7,
@@ -70,6 +71,7 @@ describe('batches of a sampled year', () => {
 
     expect(units('soup-in-pints')).toBe(3);
     expect(units('soup-in-bags')).toBe(3);
+    expect(units('oats-in-bags')).toBe(3);
     expect(units('pickled')).toBe(7);
   });
 

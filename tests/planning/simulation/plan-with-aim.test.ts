@@ -210,6 +210,33 @@ describe('the rounds of an aim', () => {
     expect(roundsUsed).toBe(rounds);
   });
 
+  test('are four, for nine years in ten, unless said otherwise', async () => {
+    const shares: number[] = [];
+    let rounds = 0;
+    const { roundsUsed } = await planWithAim(
+      year,
+      async (of) => ({ outcome: 'planned', plan: planOf(of) }) as unknown as PlanningAnswer,
+      () => {
+        rounds += 1;
+        const items = [
+          {
+            item: 'jam',
+            lasts: { value: 0.5, standardError: 0 },
+            missedQuantile: (share: number) => {
+              shares.push(share);
+              return 90 - 10 * rounds;
+            },
+            missedAsPlanned: 79 - 10 * rounds,
+          },
+        ];
+        return { items } as unknown as SimulatedPlan;
+      },
+    );
+
+    expect(roundsUsed).toBe(4);
+    expect(new Set(shares)).toEqual(new Set([0.9]));
+  });
+
   test('are answered with the one that came nearest to all aims together, the first of equal ones', async () => {
     const {
       answer,

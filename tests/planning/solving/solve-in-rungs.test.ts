@@ -268,6 +268,19 @@ describe('a rung that misses something', () => {
     expect(rungs).toEqual([rung('use', 3.01, 2), rung('reserve', 0.1, 0.1)]);
   });
 
+  test('is looked at where only another was settled, and may not be called off where nobody can', async () => {
+    const { kinds, questions, solve } = scripted({
+      priced: solved([50, 3, 0], { bound: 80 }),
+      'use relaxed': solved([0, 3, 0], { bound: 3 }),
+    });
+
+    await inRungs(solve, { settled: [rung('reserve', 9, 9)] });
+
+    expect(kinds()).toEqual(['priced', 'use relaxed']);
+    expect(questions[1]?.request).not.toHaveProperty('signal');
+    expect(questions[1]?.request).not.toHaveProperty('bounds');
+  });
+
   test('holds what is heavier, missed or not, while lighter ones are asked', async () => {
     const { questions, solve } = scripted({
       priced: solved([50, 3, 5], { bound: 80 }),
