@@ -14,7 +14,7 @@ import type { Source } from '../../household/source.ts';
 import type { Supply } from '../../household/supplies.ts';
 import { freshKeeping } from '../../preserving/foods/fresh-keeping.ts';
 import { usualWeekday } from '../days/session-dates.ts';
-import { orNone } from '../lookup.ts';
+import { found, orNone } from '../lookup.ts';
 import type { PlannedItem, PlannedStages, PlannedSupply, PlanningYear } from '../planning-year.ts';
 import { afterYear } from './after-year.ts';
 import { alsoFromHand } from './begun-while-ripe.ts';
@@ -118,9 +118,9 @@ export function planningYearOf(
         ...facts.sources.map((source) =>
           plannedSource(
             source,
-            leftToFetch(facts, source, (lbBySource.get(source.id) ?? []).slice(0, horizonWeeks), weeks),
+            leftToFetch(facts, source, found(lbBySource, source.id).slice(0, horizonWeeks), weeks),
             weeks,
-            (lastUseBySource.get(source.id) ?? []).slice(0, horizonWeeks),
+            found(lastUseBySource, source.id).slice(0, horizonWeeks),
           ),
         ),
         ...producedAtHand(facts, weeks, waiting),

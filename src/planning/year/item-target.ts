@@ -5,6 +5,7 @@ import type { CropRisk } from '../../consumption/reserve.ts';
 import { type YearlyTarget, yearlyTarget } from '../../consumption/yearly-target.ts';
 import type { HouseholdFacts } from '../../household/facts.ts';
 import type { Item } from '../../household/item.ts';
+import { found } from '../lookup.ts';
 import type { RecipesHere } from './planned-recipes.ts';
 import { gapToBridge } from './supply-gap.ts';
 import type { ItemSupply } from './year-supply.ts';
@@ -49,7 +50,7 @@ function riskOf({ item, recipes, lbBySource, sources }: TargetAsked): CropRisk |
       .filter((recipe) => recipe.itemId === item.id)
       .flatMap((recipe) => recipe.produce.map(({ crop }) => crop)),
   );
-  const poundsOf = (id: SourceId) => (lbBySource.get(id) ?? []).reduce((sum, lb) => sum + lb, 0);
+  const poundsOf = (id: SourceId) => found(lbBySource, id).reduce((sum, lb) => sum + lb, 0);
   const [main] = sources
     .filter((source) => crops.has(source.crop))
     .sort((one, other) => poundsOf(other.id) - poundsOf(one.id));

@@ -8,7 +8,7 @@ import { latenessOf } from '../../household/ground.ts';
 import type { Source } from '../../household/source.ts';
 import { gaugeCheckPlannedOn } from '../../preserving/canner.ts';
 import { usualWeekday } from '../days/session-dates.ts';
-import { orNone } from '../lookup.ts';
+import { found, orNone } from '../lookup.ts';
 import type { BegunBatches, KitchenTime } from '../planning-year.ts';
 import { seasonFails } from './after-year.ts';
 import { begunWhileRipe } from './begun-while-ripe.ts';
@@ -114,7 +114,7 @@ export const supplyOfYear = whileTheSame('recipes', (facts: SupplyAsked): YearSu
   const lbBySource = new Map(
     facts.sources.map((source) => [
       source.id,
-      poundsByWeek(seasonsBySource.get(source.id) ?? [], allWeeks, { startsOn, away }),
+      poundsByWeek(found(seasonsBySource, source.id), allWeeks, { startsOn, away }),
     ]),
   );
   const waiting = {
@@ -127,7 +127,7 @@ export const supplyOfYear = whileTheSame('recipes', (facts: SupplyAsked): YearSu
   const lastUseBySource = new Map(
     facts.sources.map((source) => [
       source.id,
-      lastUseWeeks(seasonsBySource.get(source.id) ?? [], source.useByDays, waiting),
+      lastUseWeeks(found(seasonsBySource, source.id), source.useByDays, waiting),
     ]),
   );
   const supplyByItem = suppliesOf(facts, recipes, { lbBySource, lastUseBySource }, time, allWeeks);
@@ -175,8 +175,8 @@ function suppliesOf(
     facts.sources.map(({ id, crop, useByDays }) => ({
       crop,
       useByDays,
-      lbByWeek: lbBySource.get(id) ?? [],
-      lastUseWeekByWeek: lastUseBySource.get(id) ?? [],
+      lbByWeek: found(lbBySource, id),
+      lastUseWeekByWeek: found(lastUseBySource, id),
     })),
   );
   const there = new Set(facts.materials.filter(({ waiting }) => waiting > 0).map(({ id }) => id));
@@ -212,7 +212,7 @@ function suppliesOf(
           seasonAfterWeek: after === undefined ? null : (weeks[after] ?? null),
           failsChance: seasonFails(
             ways,
-            facts.sources.map((source) => ({ ...source, lbByWeek: lbBySource.get(source.id) ?? [] })),
+            facts.sources.map((source) => ({ ...source, lbByWeek: found(lbBySource, source.id) })),
           ),
           by: 'made',
         },
