@@ -11,10 +11,11 @@ import {
 } from '../../../shared/week.ts';
 import type { BegunStage, Preparations, RecipeBatches } from '../../../src/household/begun.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
-import { begunBatches, plannedStages } from '../../../src/planning/year/planned-stages.ts';
+import { begunBatches, minutesByStage, plannedStages } from '../../../src/planning/year/planned-stages.ts';
 import { recipeBook } from '../../../src/preserving/recipes/recipe-book.ts';
 import { batchCalendar } from '../../../src/preserving/stages/batch-calendar.ts';
 import { batchRuling } from '../../../src/preserving/stages/prepared-batches.ts';
+import type { RecipeStage } from '../../../src/preserving/stages/recipe-stages.ts';
 import { preparationFor } from '../../../src/preserving/stages/standing-batches.ts';
 
 const reference = loadReferenceTables();
@@ -213,5 +214,101 @@ describe('batches that are begun', () => {
     expect([kraut[0], kraut.at(-1)]).toEqual([3, 51]);
     expect(weeksOf('14-day-sweet-pickles', '2026-06-02T10:00', null)).toHaveLength(1);
     expect(weeksOf('14-day-sweet-pickles', '2026-06-02T10:00', null, asDate('2026-07-20'))).toEqual([]);
+  });
+});
+
+describe('the minutes of each stage', () => {
+  // Soak overnight, drain at once, stand a day, heat and fill.
+  const path = [12, 0, 24, 0].map((leastHours, at) => ({ position: at + 1, leastHours }) as RecipeStage);
+  const written = (...minutes: readonly number[]) => ({
+    stages: minutes.map((handsOnMinutes) => ({ handsOnMinutes })) as unknown as Recipe['stages'],
+    handsOnMinutes: 80,
+  });
+
+  test('are as the household wrote them down, drawn to what a batch takes', () => {
+    expect(minutesByStage(written(10, 5, 5, 20), path)).toEqual([20, 10, 10, 40]);
+  });
+
+  test('may be written down for those alone that wait, and the last', () => {
+    expect(minutesByStage(written(10, 10, 20), path)).toEqual([20, 0, 20, 40]);
+  });
+
+  test('are even shares where nothing, too little or nothing but noughts was written', () => {
+    expect(minutesByStage(written(), path)).toEqual([20, 20, 20, 20]);
+    expect(minutesByStage(written(10, 30), path)).toEqual([20, 20, 20, 20]);
+    expect(minutesByStage(written(0, 0, 0, 0), path)).toEqual([20, 20, 20, 20]);
+  });
+});
+
+describe('days on which stages are done', () => {
+  // Quick dill pickles are soaked overnight for the canning day: what is loaded on a Saturday is begun on a Friday.
+  const possible = (change: Parameters<typeof kitchen>[1] = {}, weekday = 6) =>
+    plannedStages(kept('quick-dill-pickles'), kitchen(weekday, change))?.possibleByWeek?.slice(0, 4);
+  const away = (from: string, until: string) => [{ fromOn: asDate(from), untilOn: asDate(until) }];
+
+  test('are not before today', () => {
+    expect(possible({ asOf: asDate('2026-06-05') })).toEqual([true, true, true, true]);
+    expect(possible({ asOf: asDate('2026-06-06') })).toEqual([false, true, true, true]);
+    expect(possible({ asOf: asDate('2026-06-07') })).toEqual([false, true, true, true]);
+  });
+
+  test('are not while nobody is at home; the last day away is the first at home', () => {
+    expect(possible({ away: away('2026-06-12', '2026-06-13') })).toEqual([true, false, true, true]);
+    expect(possible({ away: away('2026-06-10', '2026-06-12') })).toEqual([true, true, true, true]);
+    expect(possible({ away: away('2026-06-13', '2026-06-20') })).toEqual([true, true, false, true]);
+  });
+
+  test('are days of the household’s own week', () => {
+    // Canned on Sundays, the first day of the week, they are soaked on the last of the week before.
+    const sundays = plannedStages(kept('quick-dill-pickles'), kitchen(7, { weekStartsOn: 'sunday' }));
+    expect(sundays).toMatchObject({ weeks: 1, daysFromMonday: 5 });
+    const mondays = plannedStages(kept('quick-dill-pickles'), kitchen(7));
+    expect(mondays).toMatchObject({ weeks: 0, daysFromMonday: 5 });
+    const onMondays = plannedStages(kept('quick-dill-pickles'), kitchen(1, { weekStartsOn: 'sunday' }));
+    expect(onMondays).toMatchObject({ weeks: 0, daysFromMonday: -1 });
+  });
+});
+
+describe('a batch that stands begun', () => {
+  const batch = (change: object = {}) =>
+    ({
+      id: 'one',
+      recipeId: 'sauerkraut',
+      batches: 2,
+      begun: [{ position: 1, way: 'at 70 to 75 F', begunAt: '2026-06-01T10:00' }],
+      isThrownAway: false,
+      ...change,
+    }) as unknown as RecipeBatches;
+  const standing = (
+    change: object = {},
+    at: Parameters<typeof kitchen>[1] = {},
+    recipe = kept('sauerkraut'),
+  ) => begunBatches(recipe, { batches: [batch(change)], filled: [] }, kitchen(6, at));
+
+  test('is told by what it is, how many and since when', () => {
+    expect(standing()).toHaveLength(1);
+    const [{ mayLoadByWeek, ...told } = { mayLoadByWeek: [] }] = standing();
+    expect(told).toEqual({
+      id: 'one',
+      recipeId: 'sauerkraut',
+      jarKind: 'pint/regular',
+      batches: 2,
+      begunOn: '2026-06-01',
+    });
+    expect(mayLoadByWeek).toHaveLength(52);
+  });
+
+  test('is loaded on every canning day from the first that its stages allow, as long as it may wait', () => {
+    const first = (asOfDay: string) => standing({}, { asOf: asDate(asOfDay) })[0]?.mayLoadByWeek.slice(0, 6);
+    // Three weeks at 70 to 75 °F, USDA Complete Guide 6, p6-8 (read): from Monday, June 22 on.
+    expect(first('2026-06-01')).toEqual([false, false, false, true, true, true]);
+    expect(first('2026-06-27')).toEqual([false, false, false, true, true, true]);
+    expect(first('2026-06-28')).toEqual([false, false, false, false, true, true]);
+  });
+
+  test('is none where it was thrown away, is of another recipe, or is not canned', () => {
+    expect(standing({ isThrownAway: true })).toEqual([]);
+    expect(standing({ recipeId: 'other' })).toEqual([]);
+    expect(standing({}, {}, kept('sauerkraut', { process: null }))).toEqual([]);
   });
 });
