@@ -60,6 +60,12 @@ describe('batches of one session', () => {
     expect(perSession(recipe('boil', 'jam', { handsOnMinutes: 330 }))).toEqual([1 / 2, 1 / 3, 0]);
   });
 
+  it('are none in a session that is no longer than its set-up', () => {
+    expect(perSession(recipe('boil', 'jam', { handsOnMinutes: 0 }), { setUpMinutes: 240 })).toEqual([
+      0, 0, 0,
+    ]);
+  });
+
   it('are twenty of what takes no time', () => {
     expect(perSession(recipe('boil', 'jam', { handsOnMinutes: 0 }))).toEqual([20, 20, 0]);
   });
@@ -347,6 +353,19 @@ describe('weeks in which the reserve is looked at', () => {
 
   it('count a season from the week in which its batches are ready', () => {
     expect(weeksOf(14, () => true, { readyAfterWeeks: 2 })).toEqual([5, 9, 13]);
+  });
+
+  it('count whatever way it comes', () => {
+    const { reserveWeeks } = parametersOf(
+      handMadeYear(20, {
+        items: [used('jam', each(20, 1))],
+        recipes: [
+          recipe('early', 'jam', { allowedByWeek: [true, ...each(19, false)] }),
+          recipe('late', 'jam', { allowedByWeek: [...each(12, false), ...each(8, true)] }),
+        ],
+      }),
+    );
+    expect(reserveWeeks).toEqual([[7, 11, 15, 19]]);
   });
 
   it('of what can never come are only the last of the year', () => {

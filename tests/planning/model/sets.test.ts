@@ -129,6 +129,26 @@ describe('what a model ranges over', () => {
   });
 });
 
+it('batches begun already are of their own recipe, whatever else is put up in such jars', () => {
+  const sets = planningSets({
+    ...year,
+    begun: [
+      {
+        id: 'standing',
+        recipeId: named('dry'),
+        jarKind: null,
+        batches: 1,
+        begunOn: year.asOf,
+        mayLoadByWeek: [true, false],
+      },
+    ],
+    recipes: [recipe('boil', 'jam'), ...year.recipes],
+  });
+  expect(sets.recipes.filter(({ begun }) => begun !== undefined).map(({ itemId }) => itemId)).toEqual([
+    'tea',
+  ]);
+});
+
 it('batches begun already stand among the recipes by the same order of names', () => {
   const begun = (id: string) => ({
     id,

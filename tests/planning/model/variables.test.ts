@@ -239,6 +239,7 @@ describe('what waits and what is frozen', () => {
       freezable: [{ crop: named('plum'), openingLb: 0, keepsMonthsFrozen: 0.5, quartsPerLb: 1 }],
     });
     expect(model.columns('frozen[')).toEqual(['frozen[plum,w0]', 'frozen[plum,w1]']);
+    expect(model.rows('frozen_balance')).toEqual(['frozen_balance[plum,w0]', 'frozen_balance[plum,w1]']);
   });
 
   it('is wanted only until the last batch is begun', () => {

@@ -2,7 +2,7 @@ import { cell, entry, found } from '../../lookup.ts';
 import type { Draft } from '../draft.ts';
 import type { Entry } from '../model.ts';
 import { recipeLabel } from '../sets.ts';
-import { columnIn } from '../terms.ts';
+import { columnIn, termIn } from '../terms.ts';
 
 /**
  * A recipe with a set-up is made only in weeks that pay for it. Published lot-sizing instances are stated so; a
@@ -21,9 +21,8 @@ export function setUp(draft: Draft): void {
     const use = entry(parameters.useByWeek, item);
     const { bestQualityWeeks } = entry(sets.items, item);
     sets.weekIndexes.forEach((week) => {
-      const batches = columnIn(columns.batches, at, week);
       const makes = columnIn(columns.makes, at, week);
-      if (batches === null || makes === null) return;
+      if (makes === null) return;
       const key = sets.year.weeks[week];
       const shares: Entry[] = [];
       for (let served = week; served < Math.min(sets.weekCount, week + bestQualityWeeks + 1); served += 1) {
@@ -44,14 +43,16 @@ export function setUp(draft: Draft): void {
           0,
         );
       }
-      writer.row(`set_up[${recipeLabel(recipe)},${key}]`, 0, [[batches, recipe.yieldLowUnits], ...shares], 0);
+      writer.row(
+        `set_up[${recipeLabel(recipe)},${key}]`,
+        0,
+        [...termIn(columns.batches, at, week, recipe.yieldLowUnits), ...shares],
+        0,
+      );
       writer.row(
         `set_up_most[${recipeLabel(recipe)},${key}]`,
         Number.NEGATIVE_INFINITY,
-        [
-          [batches, 1],
-          [makes, -cell(parameters.mostBatches, at, week)],
-        ],
+        [...termIn(columns.batches, at, week, 1), [makes, -cell(parameters.mostBatches, at, week)]],
         0,
       );
     });

@@ -17,14 +17,14 @@ export function yearNeed(draft: Draft): void {
   const { sets, parameters, columns, writer } = draft;
   sets.items.forEach((item, at) => {
     const recipes = entry(sets.recipesByItem, at);
-    const [unitsPerBatch, ...others] = new Set(
+    const [unitsPerBatch = 0, ...others] = new Set(
       recipes.map((recipe) => entry(sets.recipes, recipe).yieldLowUnits),
     );
     const totals = terms(
       recipes.map((recipe) => entry(columns.totals, recipe)),
       1,
     );
-    if (unitsPerBatch === undefined || others.length > 0 || totals.length === 0) return;
+    if (others.length > 0 || totals.length === 0) return;
     const sumOf = (byWeek: readonly number[]) => byWeek.reduce((sum, units) => sum + units, 0);
     const opening = sumOf(entry(parameters.opening, at).readyByWeek);
     const use = sumOf(entry(parameters.useByWeek, at));

@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { asJarKind } from '../../../../shared/jar.ts';
 import { asCents } from '../../../../shared/money.ts';
 import { lidsPerBatch } from '../../../../src/planning/model/constraints/lids.ts';
 import type { JarHolding, PlannedItem, PlannedRecipe } from '../../../../src/planning/planning-year.ts';
 import { each, handMadeYear, lot, pack, pint, recipe, used, wideQuart } from '../hand-made-year.ts';
 import { readModel, says } from '../read-model.ts';
 
+const halfPint = asJarKind('half-pint', 'regular');
 const jars = (parts: Partial<JarHolding> = {}): JarHolding => ({
   kind: pint,
   owned: 20,
@@ -58,6 +60,25 @@ describe('jars to fill', () => {
     const two = inJars([jam()], [boil, recipe('boil', 'jam', { jarKind: wideQuart })]);
     expect(two.row('jars_empty[pint/regular,w1]')).toMatchObject({ least: 2 });
     expect(two.row('jars_empty[pint/regular,w2]')).toMatchObject({ least: 1 });
+  });
+
+  it('come back where several recipes fill them, all of one kind', () => {
+    const two = inJars([jam()], [boil, recipe('simmer', 'jam', { jarKind: pint })]);
+    expect(two.row('jars_empty[pint/regular,w2]')).toMatchObject({ least: 2 });
+    const unlike = inJars([jam()], [boil, recipe('dry', 'jam')]);
+    expect(unlike.row('jars_empty[pint/regular,w2]')).toMatchObject({ least: 1 });
+  });
+
+  it('of each kind come back by its own share', () => {
+    const model = readModel(
+      handMadeYear(4, {
+        items: [jam({ givenByWeek: [2, 0, 0, 0] })],
+        recipes: [boil],
+        jars: [jars({ kind: wideQuart, returnShare: 1 }), jars(), jars({ kind: halfPint, returnShare: 1 })],
+        lids,
+      }),
+    );
+    expect(model.row('jars_empty[pint/regular,w1]')).toMatchObject({ least: 0.5 });
   });
 
   it('come back from opening lots of what is made no more', () => {
@@ -133,7 +154,17 @@ describe('jars of weeks joined into one', () => {
       }),
       { wholePacks: false, joinedWeeks: true, canning: null, earlier: null },
     );
-    expect(model.row('jars_empty[pint/regular,w3]')?.counts).toMatchObject({ 'shortage[jam,w2]': 0.625 });
+    expect(model.row('jars_empty[pint/regular,w3]')?.counts).toEqual({
+      'jars_empty[pint/regular,w3]': 1,
+      'jars_empty[pint/regular,w2]': -1,
+      'jars_bought[pint/regular,w2]': -12,
+      'batches[boil in pint/regular,w3]': 6,
+      'shortage[jam,w2]': 0.625,
+    });
+    expect(Object.keys(model.row('jars_empty[pint/regular,w1]')?.counts ?? {})).toEqual([
+      'jars_empty[pint/regular,w1]',
+      'jars_empty[pint/regular,w0]',
+    ]);
   });
 });
 

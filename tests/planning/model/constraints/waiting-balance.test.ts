@@ -122,6 +122,8 @@ describe('a crop of two sources', () => {
       says('waiting_of[orchard,w1] - produce[orchard,w0] <= 0'),
     );
     expect(model().row('use_by_of[stall,w1]')).toEqual(says('waiting_of[stall,w1] - produce[stall,w1] <= 0'));
+    expect(model().rows('waits_of[stall')).toEqual(['waits_of[stall,w0]', 'waits_of[stall,w1]']);
+    expect(model().rows('use_by_of[stall')).toEqual(['use_by_of[stall,w0]', 'use_by_of[stall,w1]']);
     expect(model().columns('waiting_of[stall')).toEqual(['waiting_of[stall,w0]', 'waiting_of[stall,w1]']);
     expect(model().row('use_by_of[orchard,w2]')).toEqual(
       says('waiting_of[orchard,w2] - produce[orchard,w2] <= 0'),

@@ -75,6 +75,27 @@ describe('packs of what is eaten', () => {
     expect(model.row('whole_packs[salt,cup,w0]')).toBeUndefined();
   });
 
+  it('of another size that hold just so many of this one count for those', () => {
+    // 0.3 is three times 0.1, though not to a computer.
+    const model = wholePacks(
+      bought({ packs: [pack('cup', 0.1, [30, 30]), pack('jar', 0.3, [80, 80])] }, [0.25, 0]),
+    );
+    expect(model.row('whole_packs[salt,cup,w0]')).toMatchObject({
+      least: 3,
+      counts: { 'purchases[salt,cup,w0]': 1, 'purchases[salt,jar,w0]': 3 },
+    });
+  });
+
+  it('know of no reserve in weeks in which nobody can shop yet', () => {
+    const year = bought({ reserveUnits: 2 }, [3, 3, 3]);
+    const model = wholePacks({ ...year, time: { ...year.time, awayByWeek: [true, false, false] } });
+    const least = model.built.model.rows
+      .filter(({ name }) => name.startsWith('whole_packs'))
+      .map(({ lower }) => lower);
+    // 3, 6 and 9 eaten, and with the reserve 8 (two packs just so) and 11; nothing is bought in the first week.
+    expect(least).toEqual([1, 2, 3, 3]);
+  });
+
   it('have a bound of their own where a reserve or the year’s end is looked at', () => {
     const model = readModel(bought({ reserveUnits: 2, yearEndUnits: 5 }), {
       ...weekly,

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { lotSizingRules } from '../../../../src/planning/model/rules.ts';
 import type { PlannedItem, PlannedRecipe } from '../../../../src/planning/planning-year.ts';
 import { handMadeYear, lot, pack, recipe, used } from '../hand-made-year.ts';
-import { readModel, says } from '../read-model.ts';
+import { readModel, says, weekly } from '../read-model.ts';
 
 const needOf = (
   parts: Partial<PlannedItem>,
@@ -36,6 +37,18 @@ describe('what a year wants', () => {
       'purchases[jam,case,w0]': 2,
       'purchases[jam,case,w1]': 2,
     });
+  });
+
+  it('is no more by what the year hands over where that is no wish', () => {
+    const model = readModel(
+      handMadeYear(2, {
+        items: [used('jam', [4, 4], { yearEndUnits: 4 })],
+        recipes: [recipe('boil', 'jam')],
+      }),
+      weekly,
+      lotSizingRules,
+    );
+    expect(model.row('year_need[jam]')).toEqual(says('total_batches[boil] >= 2'));
   });
 
   it('is more by the reserve that its end should leave', () => {
