@@ -35,3 +35,60 @@ describe('a crop named in plain words', () => {
     expect(cropsByWords(known, '40')).toEqual([]);
   });
 });
+
+describe('a name of several words', () => {
+  const crops = [
+    ['cherry-sweet', 'Cherries, sweet'],
+    ['cherry-tart', 'Cherries, tart'],
+    ['squash-summer', 'Squash, summer'],
+    ['radish', 'Radishes'],
+    ['asparagus', 'Asparagus'],
+    ['watercress', 'Watercress'],
+    ['potato-sweet', 'Potatoes, sweet'],
+    ['pumpkin-pie', 'Pumpkins, pie'],
+    ['pepper-hot', 'Peppers, jalapeño'],
+    ['pear', 'Pears'],
+    ['pea', 'Peas'],
+    ['oca', 'Oca'],
+    ['tea', 'Leaves of a bush'],
+    ['pears', 'Pears'],
+  ].map(([crop, name]) => ({ crop: crop as CropKey, name: name ?? '' }));
+  const meant = (typed: string) => cropsByWords(crops, typed).map(({ crop }) => crop);
+
+  test.each([
+    ['cherries', ['cherry-sweet', 'cherry-tart']],
+    ['cherry', ['cherry-sweet', 'cherry-tart']],
+    ['tart cherry', ['cherry-tart']],
+    ['Cherries, sweet', ['cherry-sweet']],
+    ['sweet', ['cherry-sweet', 'potato-sweet']],
+    ['sweet potatoes', ['potato-sweet']],
+    ['summer squash', ['squash-summer']],
+    ['squashes', ['squash-summer']],
+    ['  radish ', ['radish']],
+    ['radishes', ['radish']],
+    ['asparagus', ['asparagus']],
+    ['watercress', ['watercress']],
+    ['watercresses', ['watercress']],
+    ['pies', ['pumpkin-pie']],
+    ['pie pumpkins', ['pumpkin-pie']],
+    ['jalapeños', ['pepper-hot']],
+    ['hot peppers', ['pepper-hot']],
+    ['ocas', ['oca']],
+    ['oca', ['oca']],
+  ])('“%s” is %j', (typed, expected) => {
+    expect(meant(typed)).toEqual(expected);
+  });
+
+  test('the very name is meant before what only holds its words, and of two of one name the first', () => {
+    expect(meant('pea')).toEqual(['pea']);
+    expect(meant('pears')).toEqual(['pear']);
+    expect(meant('tea')).toEqual(['tea']);
+  });
+
+  test('every word has to be one of the crop', () => {
+    expect(meant('sour cherries')).toEqual([]);
+    expect(meant('cherry squash')).toEqual([]);
+    expect(meant('')).toEqual([]);
+    expect(meant(' - ')).toEqual([]);
+  });
+});
