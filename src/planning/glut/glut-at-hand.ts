@@ -1,8 +1,8 @@
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
-import { addDays, type CalendarDate } from '../../../shared/week.ts';
+import { addDays, type CalendarDate, daysBetween } from '../../../shared/week.ts';
 import type { FetchedProduce } from '../../household/purchase.ts';
+import { nextSessionDates } from '../days/session-dates.ts';
 import { orNone } from '../lookup.ts';
-import { canningDaysOf } from '../year/fruit-waits.ts';
 import { type HouseholdYear, planningYearOf } from '../year/household-year.ts';
 import type { VesselGuesses } from '../year/vessels.ts';
 import type { Glut } from './glut.ts';
@@ -36,15 +36,15 @@ export function glutAtHand(
   const ofCrop = facts.sources.filter((source) => source.crop === crop);
   const keeps = ofCrop.length > 0 ? Math.min(...ofCrop.map(({ useByDays }) => useByDays)) : daysWhenNotKnown;
   const usually = addDays(asOf, keeps);
-  const [days = []] = canningDaysOf(
+  const [next] = nextSessionDates(
     { ...facts.hours, away: facts.daysOff.away },
     year.weeks.slice(0, 1),
-    facts.household.weekStartsOn,
     asOf,
+    facts.household.weekStartsOn,
+    1,
   );
-  const next = days.find((on) => on >= asOf);
-  const waits = next !== undefined && next > usually;
-  const useBy = waits ? next : usually;
+  const waits = next !== undefined && next.on > usually;
+  const useBy = waits ? next.on : usually;
   const fetched: FetchedProduce = {
     sourceId: '' as FetchedProduce['sourceId'],
     crop,
@@ -59,13 +59,17 @@ export function glutAtHand(
     reference,
     vesselGuesses,
   );
-  const lastWeeks = loaded.year.sources
-    .filter((source) => source.isAtHand === true && source.crop === crop && asOf <= useBy)
+  // What was fetched before and keeps longer says nothing of it.
+  const ownWeeks = loaded.year.sources
+    .filter(
+      (source) =>
+        source.isAtHand === true && source.crop === crop && source.useByDays === daysBetween(asOf, useBy),
+    )
     .map(({ lastUseWeekByWeek }) => orNone(lastUseWeekByWeek?.[0]));
   return {
     loaded,
     useBy,
     usuallyKeepsUntil: waits ? usually : null,
-    weeks: Math.max(0, ...lastWeeks) + 1,
+    weeks: Math.max(0, ...ownWeeks) + 1,
   };
 }

@@ -55,3 +55,60 @@ describe('the rest of a glut in the freezer', () => {
     expect(freezeTheRest('peach' as CropKey, { ...room, lbLeft: 0 }, [], reference)).toEqual([]);
   });
 });
+
+describe('one way of a book to freeze what is left', () => {
+  const way = (change: object = {}) =>
+    ({
+      wayKey: 'peppers-sliced',
+      keeping: 'frozen',
+      cropKey: 'pepper_sweet',
+      freezerQuarts: 1,
+      lbPerUnit: { low: 1, high: 1.5 },
+      ...change,
+    }) as never;
+  const frozen = (
+    change: object = {},
+    { lbLeft = 10, freezerQuarts = 20, recipes = [] as readonly Recipe[] } = {},
+  ) =>
+    freezeTheRest('pepper-sweet' as CropKey, { lbLeft, freezerQuarts }, recipes, {
+      uncannedWays: [way(change)],
+    }).map(({ units, lb }) => [units, lb]);
+
+  test('takes as many units as the pounds fill, by the high figure, and as have room', () => {
+    expect(frozen()).toEqual([[6, 9]]);
+    expect(frozen({}, { lbLeft: 9 })).toEqual([[6, 9]]);
+    expect(frozen({}, { freezerQuarts: 4 })).toEqual([[4, 6]]);
+    expect(frozen({ freezerQuarts: 1.5 }, { freezerQuarts: 4.4 })).toEqual([[2, 3]]);
+  });
+
+  test('three times a tenth is three tenths', () => {
+    const tenth = { freezerQuarts: 0.1, lbPerUnit: { low: 0.1, high: 0.1 } };
+    expect(frozen(tenth, { lbLeft: 0.3 })[0]?.[0]).toBe(3);
+    expect(frozen(tenth, { freezerQuarts: 0.3 })[0]?.[0]).toBe(3);
+  });
+
+  test('is none where not one unit fits, by its room or its pounds', () => {
+    expect(frozen({ freezerQuarts: 20 })).toHaveLength(1);
+    expect(frozen({ freezerQuarts: 20.1 })).toEqual([]);
+    expect(frozen({}, { lbLeft: 1.5 })).toEqual([[1, 1.5]]);
+    expect(frozen({}, { lbLeft: 1.4 })).toEqual([]);
+    expect(frozen({ freezerQuarts: null })).toEqual([]);
+  });
+
+  test('without printed pounds takes all of the rest, to be weighed, where a unit fits', () => {
+    expect(frozen({ lbPerUnit: null })).toEqual([[0, 10]]);
+    expect(frozen({ lbPerUnit: null, freezerQuarts: 21 })).toEqual([]);
+    expect(frozen({ lbPerUnit: null, freezerQuarts: null })).toEqual([]);
+    // A crumb is no rest.
+    expect(frozen({ lbPerUnit: null }, { lbLeft: 0.05 })).toEqual([[0, 0.05]]);
+    expect(frozen({ lbPerUnit: null }, { lbLeft: 0.04 })).toEqual([]);
+  });
+
+  test('is of its own crop, frozen, and not made by the household already', () => {
+    expect(frozen({ cropKey: 'pepper_hot' })).toEqual([]);
+    expect(frozen({ cropKey: null })).toEqual([]);
+    expect(frozen({ keeping: 'dried' })).toEqual([]);
+    expect(frozen({}, { recipes: [based('peppers-sliced')] })).toEqual([]);
+    expect(frozen({}, { recipes: [based('peppers-whole')] })).toHaveLength(1);
+  });
+});

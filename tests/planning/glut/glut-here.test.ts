@@ -1,14 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { bounds } from '../../../shared/bounds.ts';
-import { asDate } from '../../../shared/week.ts';
-import { glutAtHand } from '../../../src/planning/glut/glut-at-hand.ts';
 import { cropsOfBook, yearFromBook } from '../../../src/planning/glut/glut-from-book.ts';
 import { cropsHere, glutHere } from '../../../src/planning/glut/glut-here.ts';
-import { noVesselGuesses } from '../../../src/planning/year/vessels.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
 import { householdAt, kettle, ofBook } from '../../preserving/own-kitchen.ts';
 import { answerOf, codesOf, tables } from '../../preserving/tables.ts';
-import { asOf, factsOf, orchard, patch, peachBatch, yearOf } from '../year/orchard-street.ts';
+import { factsOf, peachBatch, yearOf } from '../year/orchard-street.ts';
 
 const guessed = () => ({ pack: 5, price: 400 as never });
 const read = (typed: unknown, change: object = {}, weight: 'lb' | 'kg' = 'lb') =>
@@ -221,48 +218,5 @@ describe('the book’s own recipes of a crop', () => {
     expect(plums.year.recipes.map(({ id }) => id)).toContain('book-plums-pints');
     const kept = answerOf(read({ crop: 'peaches', amount: '20', unit: 'lb' })).loaded;
     expect(kept.year.recipes.map(({ id }) => id)).toEqual(['peach-batch', 'berry-batch']);
-  });
-});
-
-describe('a glut that lies at hand', () => {
-  // Seen on Wednesday, August 5; canning on Saturday, August 8.
-  const atHand = (change: object = {}, crop = 'peach', on = asOf) =>
-    glutAtHand(yearOf(change, on), { crop: crop as never, lb: 40 }, tables, noVesselGuesses);
-  const keeping = (...days: readonly number[]) => ({
-    sources: days.map((useByDays, at) => ({ ...orchard, id: `orchard-${at}`, useByDays })),
-  });
-
-  test('keeps as long as produce of its sources, the shortest of them', () => {
-    expect(atHand(keeping(5, 3))).toMatchObject({ useBy: '2026-08-08', usuallyKeepsUntil: null, weeks: 1 });
-    expect(atHand(keeping(10))).toMatchObject({ useBy: '2026-08-15', usuallyKeepsUntil: null, weeks: 2 });
-  });
-
-  test('waits for the canning day of its own week in any case, and says until when it usually keeps', () => {
-    expect(atHand(keeping(1))).toMatchObject({
-      useBy: '2026-08-08',
-      usuallyKeepsUntil: '2026-08-06',
-      weeks: 1,
-    });
-    // Three days where no source of the crop says so.
-    expect(atHand({ sources: [patch] })).toMatchObject({ useBy: '2026-08-08', usuallyKeepsUntil: null });
-    expect(atHand({ sources: [patch] }, 'peach', asDate('2026-08-04'))).toMatchObject({
-      useBy: '2026-08-08',
-      usuallyKeepsUntil: '2026-08-07',
-    });
-  });
-
-  test('lies in the first week of the year, beside what was fetched before', () => {
-    const { year } = atHand(keeping(3)).loaded;
-    const [hand] = year.sources.filter(({ isAtHand }) => isAtHand);
-    expect(hand).toMatchObject({ crop: 'peach', isAtHand: true });
-    expect(hand?.lbByWeek.slice(0, 2)).toEqual([40, 0]);
-  });
-
-  test('after the last canning day of its week keeps into the next as long as it keeps', () => {
-    expect(atHand(keeping(3), 'peach', asDate('2026-08-09'))).toMatchObject({
-      useBy: '2026-08-12',
-      usuallyKeepsUntil: null,
-    });
-    expect(atHand(keeping(6), 'peach', asDate('2026-08-09')).weeks).toBe(2);
   });
 });
