@@ -91,7 +91,7 @@ function takenFromBook(
   );
   if (!kept.ok) return [];
   const { value } = kept;
-  const id = `book-${book.key}`.replaceAll('_', '-').slice(0, 64);
+  const id = `book-${book.key}`;
   const needed = value.supplies.map((supply) => {
     const own = facts.supplies.find(
       (one) => one.name.toLowerCase() === supply.name.toLowerCase() && one.unit === supply.unit,

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { bounds } from '../../../shared/bounds.ts';
+import { sizeOf } from '../../../shared/jar.ts';
 import { cropsOfBook, yearFromBook } from '../../../src/planning/glut/glut-from-book.ts';
 import { cropsHere, glutHere } from '../../../src/planning/glut/glut-here.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
@@ -127,6 +128,7 @@ describe('crops something here can be made of', () => {
     expect(new Set(crops).size).toBe(crops.length);
     expect(crops).toEqual(expect.arrayContaining(['peach', 'plum', 'pepper-sweet']));
     expect(crops.filter((crop) => crop.includes('_'))).toEqual([]);
+    expect(crops.filter((crop) => !/^[a-z-]+$/.test(crop))).toEqual([]);
   });
 });
 
@@ -191,6 +193,35 @@ describe('the book’s own recipes of a crop', () => {
       packPrice: 400,
     });
     expect(plums.year.supplies.some(({ id }) => id === 'book-plums-pints-sugar')).toBe(false);
+  });
+
+  test('go into the jars their source prints for a batch, of all that are tested here', () => {
+    const sizes = (crop: string) =>
+      Object.fromEntries(
+        fromBook(crop).year.recipes.map(({ id, jarKind }) => [id, jarKind === null ? null : sizeOf(jarKind)]),
+      );
+    for (const crop of ['apple', 'plum', 'peach', 'tomato'])
+      for (const [id, size] of Object.entries(sizes(crop)))
+        expect([id, size]).toEqual([id, ofBook(id.replace(/^book-/, '')).yield.jar]);
+    expect(sizes('apple')).toMatchObject({ 'book-apple-butter': 'pint' });
+  });
+
+  test('give and take as their source prints: its yield, the low end to count on, and fresh produce alone', () => {
+    for (const crop of ['apple', 'plum', 'tomato'])
+      for (const { id, yieldLowUnits, yieldHighJars, produce, gives, uses } of fromBook(crop).year.recipes) {
+        const printed = ofBook(id.replace(/^book-/, ''));
+        expect([id, yieldLowUnits, yieldHighJars]).toEqual([id, printed.yield.low, printed.yield.high]);
+        expect(produce.map(({ mayBeFrozen }) => mayBeFrozen)).toEqual(produce.map(() => false));
+        expect([gives, uses]).toEqual([[], []]);
+      }
+  });
+
+  test('take no supply of another name, whatever its unit', () => {
+    const salt = { id: 'own-salt', name: 'Salt', unit: 'lb', packQuantity: 3, packPrice: 100, onHand: 9 };
+    const pints = fromBook('plum', { supplies: [salt] }).year.recipes.find(
+      ({ id }) => id === 'book-plums-pints',
+    );
+    expect(pints?.supplies.map(({ supplyId }) => supplyId)).toEqual(['book-plums-pints-sugar']);
   });
 
   test('go into the mouth of which most empty jars are there, the regular where there are as many', () => {
