@@ -59,8 +59,8 @@ export function waysOf(kitchen: GlutKitchen, crop: CropKey, walkOf: WalkOf): rea
   const best = new Map<RecipeId, MixWay & { readonly rank: readonly [number, number] }>();
   sets.recipes.forEach((recipe, at) => {
     const lb = recipe.produce.filter((need) => need.crop === crop).reduce((sum, need) => sum + need.lb, 0);
-    // What also takes what another batch leaves waits for that batch, which is not at hand.
-    if (lb <= 0 || recipe.begun !== undefined || recipe.uses.length > 0) return;
+    // What is begun has taken its produce already; what takes what another batch leaves waits for that, which is not at hand.
+    if (lb <= 0 || recipe.uses.length > 0) return;
     const byLoad = entry(parameters.mostBatches, at, 'mostBatches');
     const most = Array.from({ length: weeks }, (_, week) => orNone(byLoad[week + stageWeeks(recipe)]));
     if (most.every((batches) => batches < 1)) return;

@@ -50,6 +50,8 @@ describe('a name of several words', () => {
     ['pear', 'Pears'],
     ['pea', 'Peas'],
     ['oca', 'Oca'],
+    ['gooseberry', 'Gooseberry'],
+    ['chestnut', 'Chestnut'],
     ['tea', 'Leaves of a bush'],
     ['pears', 'Pears'],
   ].map(([crop, name]) => ({ crop: crop as CropKey, name: name ?? '' }));
@@ -73,6 +75,8 @@ describe('a name of several words', () => {
     ['pie pumpkins', ['pumpkin-pie']],
     ['jalapeños', ['pepper-hot']],
     ['hot peppers', ['pepper-hot']],
+    ['gooseberries', ['gooseberry']],
+    ['chestnuts', ['chestnut']],
     ['ocas', ['oca']],
     ['oca', ['oca']],
   ])('“%s” is %j', (typed, expected) => {
@@ -87,6 +91,7 @@ describe('a name of several words', () => {
 
   test('every word has to be one of the crop', () => {
     expect(meant('sour cherries')).toEqual([]);
+    expect(meant('pe ar')).toEqual([]);
     expect(meant('cherry squash')).toEqual([]);
     expect(meant('')).toEqual([]);
     expect(meant(' - ')).toEqual([]);

@@ -44,7 +44,7 @@ describe('what a plan with a glut does otherwise', () => {
   test('makes of the crop now: what is begun in this week or the next', () => {
     const begin = (at: number) => ({ begin: { week: plumWeeks[at], on: '2026-12-01' } });
     const after = planOf(
-      week(0, [session(jam, 3), session('pears', 1)]),
+      week(0, [session(jam, 3), session('pears', 1), session(jam, 7, { begun: { id: 'a', on: 'x' } })]),
       week(1, [session(jam, 1)]),
       week(2, [session(jam, 2), session(jam, 4, begin(1)), session(jam, 5, { begun: { id: 'a', on: 'x' } })]),
       week(3, [session(jam, 1, begin(2))]),

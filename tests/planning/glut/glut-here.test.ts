@@ -193,6 +193,7 @@ describe('the book’s own recipes of a crop', () => {
       packPrice: 400,
     });
     expect(plums.year.supplies.some(({ id }) => id === 'book-plums-pints-sugar')).toBe(false);
+    expect(plums.year.supplies.filter(({ id }) => id === 'own-sugar')).toHaveLength(1);
   });
 
   test('go into the jars their source prints for a batch, of all that are tested here', () => {

@@ -115,6 +115,7 @@ describe('what still fits beside a glut', () => {
     // Begun in week 0 and filled in week 1: 200 minutes of the one, 70 of the other are gone.
     expect(roomOf(recipes).added('kraut', 'just', 'just', 'hour')).toEqual([0, 0, 1, null]);
     expect(roomOf(recipes).added('kraut', 'hour')).toEqual([0, 1]);
+    expect(roomOf(recipes).added('just', 'kraut', 'just', 'just')).toEqual([0, 0, 1, 1]);
     expect(roomOf(recipes).added('hour', 'just', 'kraut')).toEqual([0, 0, 1]);
     // A week that is full of something else leaves no time for its filling.
     expect(roomOf([...recipes, dried('full', 201, plumsOf(1))]).added('full', 'full', 'kraut')).toEqual([

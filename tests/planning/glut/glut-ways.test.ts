@@ -83,6 +83,7 @@ describe('the ways of a crop', () => {
       idsOf([
         recipeOf('a'),
         recipeOf('pears', { produce: [{ crop: 'pear' as never, lb: 9, mayBeFrozen: false }] }),
+        recipeOf('b-none', { produce: [] }),
         recipeOf('leavings', { uses: [{ materialId: 'pulp', quantity: 1 }] }),
         recipeOf('never', { allowedByWeek: plumWeeks.map(() => false) }),
         recipeOf('later', { allowedByWeek: plumWeeks.map((_, week) => week === 2) }),
