@@ -2,7 +2,7 @@ import { errorFunction } from 'simple-statistics';
 import type { CropKey } from '../../../shared/ids.ts';
 import type { AfterYear } from '../planning-year.ts';
 import { usualSpread } from '../simulation/simulated-plan.ts';
-import { cropsAhead, gatheredLb, type MakingSeason, seasonStarts } from './supply-weeks.ts';
+import { gatheredLb, type MakingSeason, seasonStarts } from './supply-weeks.ts';
 
 /** A source as far as a poor year goes. */
 export interface SourceAtRisk {
@@ -35,13 +35,13 @@ export function seasonFails(
 
 function cropFails(own: readonly SourceAtRisk[], batchLb: number): number {
   if (own.length === 0 || own.some(({ fallBack }) => fallBack === 'buy')) return 0;
-  const poor = cropsAhead(
-    own.map((source) => ({
-      ...source,
-      lbByWeek: source.lbByWeek.map((lb) => lb * source.poorYearShare),
-    })),
-  ).get(own[0]?.crop ?? '');
-  const givesABatch = (poor?.[0]?.lbByWeek ?? []).some((_, week) => gatheredLb(poor, week) >= batchLb - 1e-9);
+  const poor = own.map((source) => ({
+    ...source,
+    lbByWeek: source.lbByWeek.map((lb) => lb * source.poorYearShare),
+  }));
+  const givesABatch = poor.some(({ lbByWeek }) =>
+    lbByWeek.some((_, week) => gatheredLb(poor, week) >= batchLb - 1e-9),
+  );
   return givesABatch ? 0 : own.reduce((chance, { poorYearChance }) => chance * poorYearChance, 1);
 }
 

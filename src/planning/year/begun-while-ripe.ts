@@ -2,6 +2,7 @@ import { addDays, type CalendarDate, mondayOf, type WeekKey } from '../../../sha
 import type { SourceYear } from '../../harvest/source-years.ts';
 import type { FetchedProduce } from '../../household/purchase.ts';
 import type { Source } from '../../household/source.ts';
+import { found } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
 import { lastUseWeekAtHand, type WaitingDays } from './fruit-waits.ts';
 import type { RecipesHere } from './planned-recipes.ts';
@@ -21,7 +22,7 @@ export function begunWhileRipe(
     sources.some(
       (source) =>
         source.crop === crop &&
-        (seasonsBySource.get(source.id) ?? []).some(
+        found(seasonsBySource, source.id).some(
           ({ season }) => season.plannedFrom <= on && on <= addDays(season.plannedTo, source.useByDays),
         ),
     );

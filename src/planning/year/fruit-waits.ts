@@ -49,19 +49,12 @@ export const lastUseWeeks = (
   { weeks, startsOn, asOf, away, canningDays }: WaitingDays,
 ): readonly number[] =>
   weeks.map((week, at) => {
-    const days = daysOfWeek(week, startsOn);
-    const [first = asOf] = days;
-    const end = days.at(-1) ?? first;
-    const ripe = years.filter(({ season }) => season.plannedFrom <= end && first <= season.plannedTo);
-    const picking =
-      ripe.length === 0
-        ? []
-        : days.filter(
-            (day) =>
-              day >= asOf &&
-              !isAway(day, away) &&
-              ripe.some(({ season }) => season.plannedFrom <= day && day <= season.plannedTo),
-          );
+    const picking = daysOfWeek(week, startsOn).filter(
+      (day) =>
+        day >= asOf &&
+        years.some(({ season }) => season.plannedFrom <= day && day <= season.plannedTo) &&
+        !isAway(day, away),
+    );
     const last = picking.at(-1);
     if (last === undefined) return at;
     const ownDay = canningDays[at]?.at(-1);

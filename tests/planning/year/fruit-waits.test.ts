@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { asDate, weekOf, weeksFrom } from '../../../shared/week.ts';
+import { addDays, asDate, mondayOf, weekOf, weeksFrom } from '../../../shared/week.ts';
 import type { SourceYear } from '../../../src/harvest/source-years.ts';
 import { canningDaysOf, lastUseWeekAtHand, lastUseWeeks } from '../../../src/planning/year/fruit-waits.ts';
 
@@ -60,6 +60,44 @@ describe('what is picked waits by days', () => {
     // Wednesday the 5th is the last day at home before Saturday the 8th.
     expect(lastUseWeeks(ripe('2026-08-01', '2026-08-07'), 2, { ...days, away })[0]).toBe(-1);
     expect(lastUseWeeks(ripe('2026-08-01', '2026-08-07'), 3, { ...days, away })[0]).toBe(0);
+  });
+
+  it('is picked no more before today', () => {
+    const today = { ...days, asOf: asDate('2026-08-05') };
+    // Ripe on Monday and Tuesday alone: nothing is picked in this week, nor in one with nothing ripe.
+    expect(lastUseWeeks(ripe('2026-08-03', '2026-08-04'), 1, today)).toEqual([0, 1, 2, 3]);
+    expect(lastUseWeeks(ripe('2026-08-03', '2026-08-05'), 2, today)[0]).toBe(-1);
+    expect(lastUseWeeks(ripe('2026-08-03', '2026-08-05'), 3, today)[0]).toBe(0);
+  });
+
+  it('is ripe from its first day to its last', () => {
+    expect(lastUseWeeks(ripe('2026-08-08', '2026-08-08'), 0, days)).toEqual([0, 1, 2, 3]);
+    expect(lastUseWeeks(ripe('2026-08-08', '2026-08-08'), 7, days)[0]).toBe(1);
+    expect(lastUseWeeks(ripe('2026-08-08', '2026-08-10'), 5, days)).toEqual([0, 1, 2, 3]);
+    expect(lastUseWeeks(ripe('2026-08-08', '2026-08-10'), 4, days)[1]).toBe(0);
+  });
+
+  it('may be ripe twice', () => {
+    const twice = [...ripe('2026-08-04', '2026-08-04'), ...ripe('2026-08-20', '2026-08-20')];
+    expect(lastUseWeeks(twice, 4, days)).toEqual([0, 1, 2, 3]);
+    expect(lastUseWeeks(twice, 2, days)).toEqual([-1, 1, 2, 3]);
+    expect(lastUseWeeks(twice, 1, days)).toEqual([-1, 1, 1, 3]);
+  });
+
+  it('waits for the last canning day of a week that has several', () => {
+    const several = {
+      ...days,
+      canningDays: weeks.map((week) => [3, 6].map((day) => addDays(mondayOf(week), day - 1))),
+    };
+    expect(lastUseWeeks(ripe('2026-08-03', '2026-08-03'), 4, several)[0]).toBe(-1);
+    expect(lastUseWeeks(ripe('2026-08-03', '2026-08-03'), 5, several)[0]).toBe(0);
+    // Wednesday the 12th is nine days after, Saturday the 15th twelve.
+    expect(lastUseWeeks(ripe('2026-08-03', '2026-08-03'), 11, several)[0]).toBe(0);
+    expect(lastUseWeeks(ripe('2026-08-03', '2026-08-03'), 12, several)[0]).toBe(1);
+  });
+
+  it('waits no longer than the weeks that are looked at', () => {
+    expect(lastUseWeeks(ripe('2026-08-04', '2026-08-04'), 400, days)[0]).toBe(3);
   });
 
   it('at hand, it is used on the last canning day its own last day allows', () => {
