@@ -151,15 +151,13 @@ function withMovedRecipe(
   year: PlanningYear,
   decisions: readonly BatchDecision[],
 ): PlannedWeek {
-  const from = unbought.find(
-    (one) =>
-      one.week !== week.week &&
-      one.sessions.some(({ recipe }) => recipe === recipeId) &&
-      batchesOut({ year }, decisions, recipeId, one.week) === Number.POSITIVE_INFINITY,
-  );
-  const moved = from?.sessions.find(({ recipe }) => recipe === recipeId);
+  const stood = unbought
+    .filter((one) => batchesOut({ year }, decisions, recipeId, one.week) === Number.POSITIVE_INFINITY)
+    .flatMap((from) => from.sessions.map((moved) => ({ from, moved })))
+    .find(({ moved }) => moved.recipe === recipeId);
   const stands = week.sessions.some(({ recipe }) => recipe === recipeId);
-  if (from === undefined || moved === undefined || stands) return week;
+  if (stood === undefined || stands) return week;
+  const { from, moved } = stood;
   const still = left.find((one) => one.week === from.week)?.purchases ?? [];
   const brought = from.purchases.filter(
     (one) =>

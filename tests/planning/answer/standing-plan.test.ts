@@ -329,6 +329,42 @@ describe('what was to be bought for batches that are gone', () => {
   });
 });
 
+describe('what an early plan or a changed household leaves unsaid', () => {
+  test('takes nothing off a list for a recipe nobody has any more', () => {
+    const strange = kept({
+      weeks: [
+        weekOf(
+          '2026-W33',
+          [session('gone', 1)],
+          [
+            line('produce', 'orchard', 3, 200),
+            line('jars', 'pint', 12, 900),
+            line('lids', 'wide', 12, 400),
+            line('supply', 'sugar', 5, 400),
+          ],
+        ),
+      ],
+    });
+    expect(lists(standing([done('gone', 1)], [], strange))).toEqual([
+      ['orchard', 3, 200],
+      ['pint', 12, 900],
+      ['wide', 12, 400],
+      ['sugar', 5, 400],
+    ]);
+  });
+
+  test('batches known to be done in one week take none off another', () => {
+    const knew = kept({ year: { kept: [done('jam', 1)] } });
+    expect(batches(standing([done('jam', 2, '2026-W35'), done('jam', 1)], [], knew), 2)).toEqual([]);
+  });
+
+  test('a plan that kept no decisions has batches moved in it as well', () => {
+    const early = kept({ year: { kept: undefined } });
+    const plan = standing([ruledOut('halves'), pinned('halves', 2, '2026-W34')], [], early);
+    expect(batches(plan, 1)).toEqual([['halves', 2]]);
+  });
+});
+
 describe('lines that were bought or skipped', () => {
   test('are off the list of their week, and of no other', () => {
     const off = standing([], [bought('supply', 'sugar', 10, { pack: '5-lb' })]);
@@ -371,6 +407,28 @@ describe('lines that were bought or skipped', () => {
   test('loose, in part, are asked for with what is left to the ounce', () => {
     const two = [3, 4].map((quantity) => bought('produce', 'orchard', quantity, { settles: false }));
     expect(lists(standing([], two))?.[0]).toEqual(['orchard', 13, 1950]);
+  });
+
+  test('leave the others of their week as they are, however little those ask for', () => {
+    const little = kept({
+      weeks: [
+        weekOf('2026-W33', [], [line('produce', 'orchard', 0.04, 10), line('produce', 'tree', 5, 500)]),
+      ],
+    });
+    expect(lists(standing([], [bought('produce', 'tree', 5)], little))).toEqual([['orchard', 0.04, 10]]);
+  });
+
+  test('in part are nothing more to go for below a twentieth, and something from it on', () => {
+    const rest = (quantity: number) =>
+      lists(
+        standing(
+          [],
+          [bought('produce', 'orchard', 0.1 - quantity, { settles: false })],
+          kept({ weeks: [weekOf('2026-W33', [], [line('produce', 'orchard', 0.1, 100)])] }),
+        ),
+      );
+    expect(rest(0.05)).toEqual([['orchard', 0.05, 50]]);
+    expect(rest(0.04)).toEqual([]);
   });
 
   test('of an item that is bought stand on the shelf already', () => {
@@ -439,6 +497,48 @@ describe('batches moved to another week since', () => {
     expect(batches(plan, 2)).toEqual([['jam', 2]]);
   });
 
+  test('come from a week in which they stood, not from one that was only ruled out', () => {
+    const plan = standing([
+      ruledOut('jam', '2026-W33'),
+      ruledOut('jam', '2026-W35'),
+      pinned('jam', 1, '2026-W34'),
+    ]);
+    expect(batches(plan, 1)).toEqual([['jam', 1]]);
+    const later = standing([
+      ruledOut('halves', '2026-W34'),
+      ruledOut('jam', '2026-W35'),
+      pinned('jam', 2, '2026-W34'),
+    ]);
+    expect(batches(later, 1)).toEqual([['jam', 2]]);
+    const none = standing([ruledOut('halves', '2026-W35'), pinned('halves', 2, '2026-W34')]);
+    expect(batches(none, 1)).toEqual([]);
+  });
+
+  test('bring what their own week asks for no more, though another still does', () => {
+    const plan = standing([ruledOut('jam', '2026-W35'), pinned('jam', 2, '2026-W34')]);
+    expect(lists(plan, 1)).toEqual([
+      ['tree', 10, 1000],
+      ['sugar', 5, 400],
+    ]);
+    expect(lists(plan)).toEqual(lists(kept()));
+  });
+
+  test('bring a supply beside an item that is called the same', () => {
+    const weeks = [
+      weekOf(
+        '2026-W33',
+        [session('halves', 1)],
+        [line('item', 'sugar', 2, 300), line('supply', 'sugar', 5, 400)],
+      ),
+      weekOf('2026-W34', [], [line('item', 'sugar', 2, 300)]),
+    ];
+    const plan = standing([ruledOut('halves'), pinned('halves', 1, '2026-W34')], [], kept({ weeks }));
+    expect(lists(plan, 1)).toEqual([
+      ['sugar', 2, 300],
+      ['sugar', 5, 400],
+    ]);
+  });
+
   test('bring their jars from that week on', () => {
     expect(pathIn(standing(moved), 'peaches')).toMatchObject({
       madeByWeek: [0, 18, 0],
@@ -462,10 +562,10 @@ describe('what the season fund holds after each week', () => {
   const nowWith = (opening: number, weeks = ['2026-W33', '2026-W34', '2026-W35']) =>
     ({ weeks, fund: fundOf(opening) }) as unknown as Parameters<typeof withFundNow>[1];
   const holds = ({ plan: { weeks } }: StoredPlan) => weeks.map(({ fundAfter }) => fundAfter);
-  const spend = plan().plan.weeks.map((week) => week.spend);
+  const spend = () => plan().plan.weeks.map((week) => week.spend);
 
   test('is what is in it now with the shares to come, less what is still to be bought', () => {
-    const [first = 0, second = 0, third = 0] = spend;
+    const [first = 0, second = 0, third = 0] = spend();
     expect(holds(withFundNow(plan(), nowWith(7000)))).toEqual([
       7000 - first,
       7000 + 1000 - first - second,
@@ -474,7 +574,7 @@ describe('what the season fund holds after each week', () => {
   });
 
   test('of a week that is over stays as it was planned', () => {
-    const [, second = 0] = spend;
+    const [, second = 0] = spend();
     const [over, now] = holds(withFundNow(plan(), nowWith(7000, ['2026-W34', '2026-W35'])));
     expect([over, now]).toEqual([0, 7000 - second]);
   });

@@ -39,8 +39,13 @@ const oats = (change: Parameters<typeof food>[1] = {}) =>
 const oatsYear = (weeks: number, change: Parameters<typeof food>[1] = {}) =>
   packsAround(shortYear(weeks, { foods: [oats(change)] }));
 
+const fourWeeks = oatsYear(4);
+const twoSizes = packsAround(
+  shortYear(4, { foods: [food('oats', { packs: [pack('bag', 2, 300), pack('sack', 5, 600)] })] }),
+);
+
 describe('half a bag a week, of bags of two units', () => {
-  const built = oatsYear(4);
+  const built = fourWeeks;
   const halves = {
     ...byWeek('purchases[oats,bag,*]', [0.5, 0.5, 0.5, 0.5]),
     ...byWeek('stock[oats,*]', [0, 0, 0, 0]),
@@ -57,7 +62,7 @@ describe('half a bag a week, of bags of two units', () => {
 });
 
 describe('what a sale makes cheap in the first week', () => {
-  const built = oatsYear(4);
+  const built = fourWeeks;
   const sale = {
     ...byWeek('purchases[oats,bag,*]', [2.5, 0, 0, 0]),
     ...byWeek('stock[oats,*]', [4, 3, 2, 1]),
@@ -146,9 +151,7 @@ describe('a reserve of two units', () => {
 });
 
 describe('two sizes of pack', () => {
-  const built = packsAround(
-    shortYear(4, { foods: [food('oats', { packs: [pack('bag', 2, 300), pack('sack', 5, 600)] })] }),
-  );
+  const built = twoSizes;
   const told = {
     ...byWeek('purchases[oats,bag,*]', [0.5, 0, 0, 0]),
     ...byWeek('purchases[oats,sack,*]', [0, 0.6, 0, 0]),
