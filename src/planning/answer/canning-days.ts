@@ -3,6 +3,7 @@ import { weekdayOf } from '../../../shared/week.ts';
 import { handsOf } from '../../household/hands.ts';
 import { workHeld } from '../days/hands-in-week.ts';
 import type { SessionDate } from '../days/session-dates.ts';
+import { entry } from '../lookup.ts';
 
 export interface WorkToPlace {
   readonly minutes: number;
@@ -50,9 +51,10 @@ export function canningDays<Work extends WorkToPlace>(
   const timeLeft = (day: { readonly capacity: number; readonly minutes: number }) =>
     day.capacity - day.minutes;
   for (const piece of longestFirst(work)) {
-    const free = days.reduce((most, other) => (timeLeft(other) > timeLeft(most) ? other : most));
-    const usual = days.find(({ on }) => weekdayOf(on) === usualWeekday) ?? days[0] ?? free;
-    const day = piece.onUsualDay === true ? usual : free;
+    const day =
+      piece.onUsualDay === true
+        ? (days.find(({ on }) => weekdayOf(on) === usualWeekday) ?? entry(days, 0, 'days'))
+        : days.reduce((most, other) => (timeLeft(other) > timeLeft(most) ? other : most));
     day.placed.push(piece);
     day.minutes += piece.minutes;
   }

@@ -1,8 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { asDate, asWeek, type WeekStart } from '../../../shared/week.ts';
-import { canningDays } from '../../../src/planning/answer/canning-days.ts';
-import { type SessionHabits, sessionDates } from '../../../src/planning/days/session-dates.ts';
+import { canningDays, type WorkToPlace } from '../../../src/planning/answer/canning-days.ts';
+import {
+  type SessionDate,
+  type SessionHabits,
+  sessionDates,
+} from '../../../src/planning/days/session-dates.ts';
 
 // 2026-W34 runs from Monday 17 to Sunday 23 August 2026.
 const daysAround = (usualWeekday = 6, change: Partial<SessionHabits> = {}, startsOn: WeekStart = 'monday') =>
@@ -97,5 +101,82 @@ describe('the days of a week at the stove', () => {
         },
       ),
     );
+  });
+});
+
+describe('days and work that differ', () => {
+  const dates = {
+    wednesday: { on: asDate('2026-08-19'), hours: 5 },
+    friday: { on: asDate('2026-08-21'), hours: 5 },
+    saturday: { on: asDate('2026-08-22'), hours: 5 },
+    sunday: { on: asDate('2026-08-23'), hours: 5 },
+  };
+  const placed = (
+    pieces: Parameters<typeof canningDays<WorkToPlace & { readonly name: string }>>[0],
+    days: readonly SessionDate[],
+    change: Partial<Parameters<typeof canningDays>[1]> = {},
+  ) =>
+    canningDays(pieces, { ...week, days, sessions: days.length, ...change }).map(
+      (day) => `${day.on.slice(8)} ${day.work.map(({ name }) => name).join(' ')}: ${day.minutes}`,
+    );
+  const waiting = (name: string, minutes: number) => ({ name, minutes, onUsualDay: true });
+  const { wednesday, friday, saturday, sunday } = dates;
+
+  test('work of days that are equally free goes to the one that is named first, work of one length in its order', () => {
+    expect(placed([work('a', 60), work('b', 60), work('c', 60)], [saturday, friday])).toEqual([
+      '21 b: 105',
+      '22 a c: 165',
+    ]);
+  });
+
+  test('the longest is placed first, whatever was named first', () => {
+    expect(placed([work('short', 60), work('long', 200), work('middle', 100)], [saturday, sunday])).toEqual([
+      '22 long: 245',
+      '23 middle short: 205',
+    ]);
+  });
+
+  test('a week without a session named has one for its work', () => {
+    expect(placed([work('a', 60), work('b', 60)], [saturday, sunday], { sessions: 0 })).toEqual([
+      '22 a b: 165',
+    ]);
+  });
+
+  test('work begun for the usual day stands on it, before all other and however full it is', () => {
+    expect(
+      placed([work('long', 250), waiting('pickles', 60), waiting('kraut', 90)], [friday, saturday]),
+    ).toEqual(['21 long: 295', '22 kraut pickles: 195']);
+    expect(placed([waiting('a', 200), waiting('b', 200)], [friday, saturday])).toEqual(['22 a b: 445']);
+  });
+
+  test('the usual day is held where work waits for it, though others come first', () => {
+    const pieces = [waiting('pickles', 60)];
+
+    expect(placed(pieces, [wednesday, friday, saturday], { sessions: 1 })).toEqual(['22 pickles: 105']);
+    expect(placed([work('jam', 60)], [wednesday, friday, saturday], { sessions: 1 })).toEqual([
+      '19 jam: 105',
+    ]);
+    // Beside it the first of the others, once.
+    expect(placed([...pieces, work('jam', 60)], [wednesday, friday, saturday], { sessions: 2 })).toEqual([
+      '19 jam: 105',
+      '22 pickles: 105',
+    ]);
+  });
+
+  test('where the usual day is none of them, what waits for it stands on the first', () => {
+    expect(placed([waiting('pickles', 60), work('jam', 50)], [friday, wednesday])).toEqual([
+      '19 jam: 95',
+      '21 pickles: 105',
+    ]);
+  });
+
+  test('a day on which two are there holds more than one on which one is', () => {
+    const alone = { ...saturday, who: ['ann'] } as unknown as SessionDate;
+    const together = { ...sunday, hours: 4, who: ['ann', 'bob'] } as unknown as SessionDate;
+
+    // Alone 255 minutes after setting up; together 195, for one and three quarters pairs of hands.
+    expect(placed([work('jam', 60)], [alone, together])).toEqual(['23 jam: 105']);
+    expect(placed([work('jam', 60)], [saturday, { ...sunday, hours: 4 }])).toEqual(['22 jam: 105']);
+    expect(placed([work('jam', 60)], [saturday, { ...sunday, hours: 6 }])).toEqual(['23 jam: 105']);
   });
 });
