@@ -80,10 +80,13 @@ function owned(size: JarSize, { year, plan }: StoredPlan): readonly number[] | n
     .reduce((sum, { jars }) => sum + jars, 0);
   let there = empty + full;
   return year.weeks.map((week) => {
-    const bought = (plan.weeks.find((own) => own.week === week)?.purchases ?? []).filter(
-      ({ kind, what }) =>
-        kind === 'jars' && year.jars.some((jars) => jars.kind === what && sizeOf(jars.kind) === size),
-    );
+    const bought = plan.weeks
+      .filter((own) => own.week === week)
+      .flatMap(({ purchases }) => purchases)
+      .filter(
+        ({ kind, what }) =>
+          kind === 'jars' && year.jars.some((jars) => jars.kind === what && sizeOf(jars.kind) === size),
+      );
     there += bought.reduce((sum, { quantity }) => sum + quantity, 0);
     return there;
   });

@@ -1,13 +1,13 @@
 import type { ItemId } from '../../../shared/ids.ts';
 import { drawWeeks, predictedUse } from '../../shelf/predicted-use.ts';
-import { orNone } from '../lookup.ts';
+import { entry, orNone } from '../lookup.ts';
 import type { AskOutlook, PlanningAnswer, PlanOptions, PlanYear } from '../make-plan.ts';
 import { planningParameters } from '../model/parameters.ts';
 import { planningSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import type { HouseholdYear } from '../year/household-year.ts';
-import { type AimedPlan, planWithAim, usualAim } from './plan-with-aim.ts';
+import { type AimedPlan, isMadeOnly, planWithAim, usualAim } from './plan-with-aim.ts';
 import type { Reached } from './reached.ts';
 import { simulation } from './simulate-plan.ts';
 import type { DrawUse, SimulatedPlan, SimulationOptions } from './simulated-plan.ts';
@@ -60,13 +60,10 @@ export function reachedBy({ year, answer, simulated }: AimedPlan, loaded: Househ
     year,
     answer.outcome === 'planned' ? answer.plan : answer.fallback.plan,
   );
-  const isMadeOnly = (id: ItemId) =>
-    year.items.some((item) => item.id === id && item.packs.length === 0) &&
-    year.recipes.some(({ itemId }) => itemId === id);
   return {
     years: simulated.years,
     items: simulated.items
-      .filter(({ item }) => isMadeOnly(item))
+      .filter(({ item }) => isMadeOnly(year, item))
       .map(({ item, lasts }) => ({
         item,
         lasts: lasts.value,
@@ -82,7 +79,9 @@ function everyBatchPlanned(year: PlanningYear, { weeks }: Plan): (item: ItemId) 
   const sets = planningSets(year);
   const { mostBatches } = planningParameters(sets);
   const planned = (recipe: PlannedRecipe, week: number) =>
-    (weeks.find((one) => one.week === year.weeks[week])?.sessions ?? [])
+    weeks
+      .filter((one) => one.week === year.weeks[week])
+      .flatMap(({ sessions }) => sessions)
       .filter((session) => session.recipe === recipe.id && session.begun === undefined)
       .reduce((sum, { batches }) => sum + batches, 0);
   return (item) =>
@@ -90,7 +89,7 @@ function everyBatchPlanned(year: PlanningYear, { weeks }: Plan): (item: ItemId) 
       (recipe, at) =>
         recipe.itemId !== item ||
         recipe.begun !== undefined ||
-        (mostBatches[at] ?? []).every((most, week) => planned(recipe, week) >= most),
+        entry(mostBatches, at, 'mostBatches').every((most, week) => planned(recipe, week) >= most),
     );
 }
 

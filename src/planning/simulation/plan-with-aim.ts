@@ -118,6 +118,7 @@ function withReservesAsked(year: PlanningYear, asked: ReadonlyMap<ItemId, Asked>
   return items.some((item, at) => item !== year.items[at]) ? { ...year, items } : null;
 }
 
-const isMadeOnly = (year: PlanningYear, id: ItemId): boolean =>
+/** Whether an item can be made and is not bought. */
+export const isMadeOnly = (year: PlanningYear, id: ItemId): boolean =>
   year.recipes.some(({ itemId }) => itemId === id) &&
   year.items.some((item) => item.id === id && item.packs.length === 0);

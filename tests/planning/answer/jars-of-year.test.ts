@@ -94,6 +94,34 @@ describe('jars through the weeks of a plan', () => {
       expect(inUse(stored({ weeks: [made('2026-W34', recipe, 4)] }))).toEqual(pints);
   });
 
+  test('that are filled may be eaten once they are ready, not before', () => {
+    // Nothing stands; of four pints filled in week 2 one is wanted in each week, and had from week 3 on.
+    const items = [{ id: 'peaches', jarKind: 'pint/regular', bestQualityWeeks: 52, openingLots: [] }];
+    expect(inUse(stored({ year: { items } }))).toEqual({ pint: [0, 4, 3, 2] });
+  });
+
+  test('of a lot that stands in no jar, or in none any more, are none', () => {
+    const lots = (...openingLots: object[]) =>
+      inUse(
+        stored({
+          year: { items: [{ id: 'peaches', jarKind: 'pint/regular', bestQualityWeeks: 52, openingLots }] },
+          weeks: [],
+          taken: [0, 0, 0, 0],
+        }),
+      );
+    const one = lot('pint/regular', 2, 2, '2026-W20', '2027-W40');
+    expect(lots(one, lot(null, 6, 3, '2026-W20', '2027-W40'))).toEqual({ pint: [2, 2, 2, 2] });
+    expect(lots(one, lot('pint/regular', 3, 0, '2026-W20', '2027-W40'))).toEqual({ pint: [2, 2, 2, 2] });
+  });
+
+  test('of a size that only stands empty hold nothing', () => {
+    expect(
+      inUse(stored({ year: { items: [], jars: [{ kind: 'quart/wide', empty: 2 }] }, weeks: [] })),
+    ).toEqual({
+      quart: [0, 0, 0, 0],
+    });
+  });
+
   test('eaten in no path stand as they are', () => {
     expect(inUse({ ...stored({ weeks: [] }), paths: [] } as StoredPlan)).toEqual({
       pint: [6, 6, 6, 6],
