@@ -30,9 +30,7 @@ export function itemWishes(
       ),
     );
     const belowMinimum =
-      item.familyMinimumUnits === null
-        ? 0
-        : item.familyMinimumUnits - path.takenByWeek.reduce((sum, units) => sum + units, 0);
+      orNone(item.familyMinimumUnits) - path.takenByWeek.reduce((sum, units) => sum + units, 0);
     const older = Math.max(
       0,
       ...path.olderByWeek.map(
@@ -86,7 +84,7 @@ export function groupWishes(sets: PlanningSets, paths: readonly PlanPath[]): Gav
     return [
       ...said('group', group.id, group.totalUnits - total, 'units'),
       ...said('variety', group.id, group.leastKinds - kinds, 'kinds'),
-      ...(group.largestShare < 1 ? said('variety', group.id, over, 'units') : []),
+      ...said('variety', group.id, over, 'units'),
     ];
   });
 }

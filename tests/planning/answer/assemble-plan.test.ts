@@ -132,6 +132,7 @@ describe('a plan written out', () => {
       assembled(shortYear(3, { foods: [food('oats', { packs: [pack('bag', 1, 300)], stands })] })).plan
         .items[0];
 
+    expect(neverRunsOut).toEqual({ runOutWeek: { p10: null, p50: null, p90: null }, chanceOfLasting: 1 });
     expect(lasting(3)).toMatchObject(neverRunsOut);
     expect(lasting(2.995)).toMatchObject(neverRunsOut);
     expect(lasting(1.5)).toMatchObject({
@@ -178,6 +179,7 @@ describe('sessions written out', () => {
     expect(plan.weeks[1]?.kitchenMinutes).toBe(30 + 100);
     expect(plan.weeks[0]).not.toHaveProperty('stageWork');
     expect(plan.weeks[0]).not.toHaveProperty('leftOver');
+    expect(plan.weeks[0]?.sessions[0]).not.toHaveProperty('jarsAside');
     expect(plan.weeks[0]?.sessions[0]).not.toHaveProperty('sharesByProduct');
   });
 
