@@ -114,6 +114,139 @@ describe('from need to missing', () => {
     expect(yearWalk(item, { target, standing: 6.25, planned: 5 }).missing).toBe(1);
   });
 
+  test('parts are whole and sum to the need: the largest rests are made up first', () => {
+    const { item, target } = yearOf({ use: 10, reserve: 0 });
+    const mixed = {
+      ...target,
+      parts: { use: 10.2, occasions: 1.6, gifts: 0.3, promised: 2, hungryYear: 3.5, failedCrop: 1.4 },
+      fromForecast: 19,
+      expectedWaste: 1.6,
+    };
+    const walk = yearWalk({ ...item, yearlyTarget: 19 }, { target: mixed, standing: 0, planned: 0 });
+    // 10, 1, 0, 2, 3 and 1 are 17: the two left over go to occasions and the hungry year; a gift of a third is none.
+    expect(walk.parts).toEqual([
+      { part: 'use', units: 10 },
+      { part: 'occasions', units: 2 },
+      { part: 'promised', units: 2 },
+      { part: 'hungryYear', units: 4 },
+      { part: 'failedCrop', units: 1 },
+    ]);
+    expect(walk).toMatchObject({
+      need: 19,
+      needByUse: 19,
+      reserveByUse: 5,
+      reserve: 5,
+      waste: 2,
+      carryOver: 0,
+    });
+  });
+
+  test('of what nobody eats by a forecast the whole target is use', () => {
+    const { item } = yearOf({ use: 5, reserve: 0 });
+    expect(yearWalk({ ...item, yearlyTarget: 4.2 }, { target: null, standing: 0, planned: 0 })).toMatchObject(
+      {
+        parts: [{ part: 'use', units: 5 }],
+        need: 5,
+        needByUse: 5,
+        waste: 0,
+        missing: 5,
+      },
+    );
+    const none = { ...item, yearlyTarget: 0, useByWeek: weeks };
+    expect(yearWalk(none, { target: null, standing: 3, planned: 0 })).toMatchObject({
+      parts: [],
+      need: 0,
+      toCome: 0,
+      missing: 0,
+      over: 3,
+    });
+    expect(yearWalk({ ...none, emergencyUnits: 2 }, { target: null, standing: 0, planned: 0 })).toMatchObject(
+      {
+        parts: [{ part: 'emergency', units: 2 }],
+        need: 2,
+        needByUse: 2,
+      },
+    );
+  });
+
+  test('a number of nought set by hand needs nothing, and no waste is said of one', () => {
+    const { item, target } = yearOf({ use: 18, reserve: 4, byHand: 0 });
+    expect(
+      yearWalk(item, { target: { ...target, expectedWaste: 3 }, standing: 0, planned: 0 }),
+    ).toMatchObject({ parts: [], need: 0, needByUse: 22, reserveByUse: 4, reserve: 0, waste: 0 });
+  });
+
+  test('what is planned beyond need is over', () => {
+    const { item, target } = yearOf({ use: 18, reserve: 0 });
+    expect(yearWalk(item, { target, standing: 6, planned: 15 })).toMatchObject({
+      missing: 0,
+      over: 3,
+      toCome: 12,
+    });
+  });
+
+  test('a last half jar is said as the whole it fills, of what stands where nothing is planned', () => {
+    const { item, target } = yearOf({ use: 12, reserve: 0 });
+    expect(yearWalk(item, { target, standing: 11.6, planned: 0 })).toMatchObject({
+      standing: 12,
+      toCome: 0,
+      missing: 0,
+    });
+    expect(yearWalk(item, { target, standing: 11.5, planned: 0 })).toMatchObject({
+      standing: 12,
+      missing: 0,
+    });
+    expect(yearWalk(item, { target, standing: 11.4, planned: 0 })).toMatchObject({
+      standing: 11,
+      toCome: 1,
+      missing: 1,
+    });
+    expect(yearWalk(item, { target, standing: 6, planned: 5.5 })).toMatchObject({
+      standing: 6,
+      planned: 6,
+      missing: 0,
+    });
+    // Two halves are one.
+    expect(yearWalk(item, { target, standing: 5.5, planned: 5.5 })).toMatchObject({
+      standing: 6,
+      planned: 5,
+      missing: 1,
+    });
+  });
+
+  test('what is weighed is said in tenths', () => {
+    const { item, target } = yearOf({ use: 12.34, reserve: 0, byHand: 12.34 });
+    const weighed = { target, step: 0.1 };
+    expect(yearWalk(item, { ...weighed, standing: 2.26, planned: 3 })).toMatchObject({
+      need: 12.4,
+      standing: 2.3,
+      planned: 3,
+      toCome: 10.1,
+      missing: 7.1,
+    });
+    expect(yearWalk(item, { ...weighed, standing: 12.3, planned: 0 })).toMatchObject({
+      missing: 0,
+      standing: 12.4,
+    });
+    expect(yearWalk(item, { ...weighed, standing: 12.28, planned: 0 }).missing).toBe(0.1);
+  });
+
+  test('jars of other sizes are told as they are, none unless said', () => {
+    const { item, target } = yearOf({ use: 12, reserve: 0 });
+    const otherJars = [{ kind: 'quart/regular' as never, jars: 2 }];
+    expect(yearWalk(item, { target, standing: 4, planned: 0, otherJars }).otherJars).toEqual(otherJars);
+    expect(yearWalk(item, { target, standing: 4, planned: 0 }).otherJars).toEqual([]);
+  });
+
+  test('other wishes that gave way are no part of the walk', () => {
+    const { item, target } = yearOf({ use: 18, reserve: 4 });
+    const walk = yearWalk(item, { target, standing: 20, planned: 0 });
+    expect(walk.missing).toBe(2);
+    expect(gaveWayUnits(walk, { rung: 'variety', amount: 9 })).toBe(9);
+    expect(gaveWayUnits(walk, { rung: 'reserve', amount: 9 })).toBe(2);
+    expect(gaveWayUnits(walk, { rung: 'use', amount: 9 })).toBe(0);
+  });
+
   const hundredths = (most: number) => fc.integer({ min: 0, max: most * 100 }).map((units) => units / 100);
   const figures = fc.record({
     use: hundredths(80),
