@@ -32,6 +32,40 @@ describe('what follows the planned year', () => {
     });
   });
 
+  it('begins with its first week, and counts use from then on', () => {
+    const growing = Array.from({ length: 104 }, (_, week) => week);
+    const after = afterYear(growing, weeks([54, 58], [80, 84]), 52, 0);
+    expect(after).toEqual({
+      useByWeek: [52, 53, 54, 55, 56, 57],
+      seasonWeeks: [2, 28],
+      isRunning: false,
+      failsChance: 0,
+    });
+    expect(afterYear(growing, weeks([52, 58]), 52, 0)?.useByWeek).toEqual([52, 53, 54, 55]);
+  });
+
+  it('runs on only where the last week of the year was of the same season', () => {
+    expect(afterYear(oneAWeek, weeks([30, 50], [52, 60]), 52, 0.2)).toMatchObject({
+      seasonWeeks: [0],
+      isRunning: false,
+      failsChance: 0.2,
+    });
+    expect(afterYear(oneAWeek, weeks([30, 51], [60, 70], [90, 95]), 52, 0.2)).toMatchObject({
+      seasonWeeks: [8, 38],
+      isRunning: false,
+    });
+    expect(afterYear(oneAWeek, weeks([51, 53], [80, 84]), 52, 0.2)).toMatchObject({
+      seasonWeeks: [0, 28],
+      isRunning: true,
+    });
+  });
+
+  it('is looked at beyond two years where the season begins at their end', () => {
+    const long = Array.from({ length: 110 }, () => 1);
+    expect(afterYear(long, weeks([102, 103]), 52, 0.2)?.useByWeek).toHaveLength(54);
+    expect(afterYear(long, weeks([90, 103]), 52, 0.2)?.useByWeek).toHaveLength(52);
+  });
+
   it('is not known where nothing comes within two years', () => {
     expect(afterYear(oneAWeek, weeks([30, 36]), 52, 0)).toBeUndefined();
   });
@@ -74,6 +108,25 @@ describe('a season that brings nothing', () => {
       [source({}), source({ crop: 'pear', poorYearChance: 0.5 })],
       0.2,
     ],
+    [
+      'as a source gives just a batch over the weeks it keeps',
+      [way(['plum', 10])],
+      [source({ poorYearShare: 0.5, useByDays: 7 })],
+      0,
+    ],
+    [
+      'as a source would only in more weeks than it keeps',
+      [way(['plum', 10])],
+      [source({ poorYearShare: 0.5 })],
+      0.2,
+    ],
+    [
+      'where one of several sources is bought instead',
+      [way(['plum', 8])],
+      [source({}), source({ fallBack: 'buy' })],
+      0,
+    ],
+    ['never where nothing of its crop was ever to come', [way(['fig', 8])], [source({})], 0],
     ['never where it needs no crop', [way()], [source({})], 0],
     ['never where it is not made', [], [source({})], 0],
   ])('is %s', (_, ways, sources, chance) => {
