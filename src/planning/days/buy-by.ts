@@ -1,5 +1,5 @@
 import { addDays, type CalendarDate } from '../../../shared/week.ts';
-import { lastDayAtHome } from '../../harvest/source-years.ts';
+import { isAway, lastDayAtHome } from '../../harvest/source-years.ts';
 import type { KitchenHours } from '../../household/kitchen.ts';
 import { pickAndBuyBy } from '../../preserving/day/day-batch.ts';
 import type { BatchDays } from './batch-days.ts';
@@ -15,11 +15,20 @@ export interface NeededFor {
 /** Nobody shops longer ahead than this, however long the household is away. Judged, no source. */
 const mostDaysAhead = 14;
 
-/** The shopping day (`pickAndBuyBy`) before a day on which something is used, on which somebody is at home. */
+/**
+ * The shopping day (`pickAndBuyBy`) before a day on which something is used: the last day up to it on which somebody is at home; where
+ * there is none, the first after it on which somebody is; where nobody comes home before, the shopping day itself.
+ */
 export const shoppingDayBefore = (
   on: CalendarDate,
   { away = [] }: Pick<KitchenHours, 'away'>,
-): CalendarDate => lastDayAtHome(pickAndBuyBy(on), away, addDays(on, -mostDaysAhead));
+): CalendarDate => {
+  const usual = pickAndBuyBy(on);
+  const before = lastDayAtHome(usual, away, addDays(on, -mostDaysAhead));
+  let day = before;
+  while (isAway(day, away) && day < on) day = addDays(day, 1);
+  return day < on ? day : before;
+};
 
 /**
  * By when everything for some canning days is bought: the shopping day before the first of them, or before the

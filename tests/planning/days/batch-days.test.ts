@@ -327,8 +327,13 @@ describe('when what canning days need is bought', () => {
   test('on the last day at home before it, at most two weeks ahead', () => {
     expect(shoppingDayBefore(saturday, away('2026-08-19', '2026-08-21'))).toBe('2026-08-18');
     expect(shoppingDayBefore(saturday, away('2026-08-09', '2026-08-21'))).toBe('2026-08-08');
-    // Away all the time before: then the day itself stands.
-    expect(shoppingDayBefore(saturday, away('2026-07-01', '2026-08-21'))).toBe('2026-08-20');
+    expect(shoppingDayBefore(saturday, away('2026-08-08', '2026-08-22'))).toBe('2026-08-20');
+    // Away for longer, on the day they come home; away until the day itself, the usual one stands.
+    expect(shoppingDayBefore(saturday, away('2026-07-01', '2026-08-21'))).toBe('2026-08-21');
+    expect(shoppingDayBefore(saturday, away('2026-07-01', '2026-08-22'))).toBe('2026-08-20');
+    expect(shoppingDayBefore(saturday, away('2026-07-01', '2026-08-30'))).toBe('2026-08-20');
+    // For a Wednesday that is the Thursday before it; back on Monday, they shop on Monday.
+    expect(shoppingDayBefore(asDate('2026-08-26'), away('2026-07-01', '2026-08-24'))).toBe('2026-08-24');
   });
 });
 
