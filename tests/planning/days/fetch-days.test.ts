@@ -366,6 +366,16 @@ describe('the week in which a line is used', () => {
     ]);
   });
 
+  it('has its days in their order, whichever week their loads are in', () => {
+    const begin = { week: weekOf(asDate('2026-08-17')), on: asDate('2026-08-19') };
+    const week = weekWith('2026-08-17', { sessions: [session('kernels')] });
+    const later = weekWith('2026-08-24', { sessions: [session('kernels', { begin })] });
+    expect(days(line('produce', 'corn', 40), week, asked([week, later]))).toEqual([
+      { quantity: 20, notBefore: '2026-08-18', by: '2026-08-18' },
+      { quantity: 20, notBefore: '2026-08-21', by: '2026-08-21' },
+    ]);
+  });
+
   it('is that of a batch begun then, though others of its load’s week are begun in that', () => {
     const begin = { week: weekOf(asDate('2026-08-17')), on: asDate('2026-08-19') };
     const begunIn = weekWith('2026-08-17', {});
