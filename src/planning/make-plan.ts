@@ -274,7 +274,7 @@ async function roundedDown(
   for (const column of built.columns.batches.flat())
     if (column !== null) values[column] = Math.floor(entry(values, column, 'values') + 1e-6);
   for (const column of built.columns.sessions)
-    if (column !== null) values[column] = Math.max(0, Math.ceil(entry(values, column, 'values') - 1e-6));
+    values[column] = Math.max(0, Math.ceil(entry(values, column, 'values') - 1e-6));
   return {
     answer: { ...relaxed, values, stoppedBy: 'time limit' },
     // What such a plan misses is not looked at more closely.
@@ -284,10 +284,7 @@ async function roundedDown(
 
 /** Cents of all purchases of a decision. */
 const spendOf = ({ sets, parameters }: BuiltModel, decision: PlanDecision): number =>
-  assemblePlan(sets, parameters, decision, unproven, () => neverRunsOut).plan.weeks.reduce(
-    (sum, { spend }) => sum + spend,
-    0,
-  );
+  assemblePlan(sets, parameters, decision, unproven).plan.weeks.reduce((sum, { spend }) => sum + spend, 0);
 
 async function failed(
   answer: UnsolvedAnswer,

@@ -223,6 +223,39 @@ describe('what the stages are asked', () => {
   });
 });
 
+describe('the weeks of a plan', () => {
+  const stocksOf = (question: Question | undefined) =>
+    (question?.model.columns ?? []).filter(({ name }) => name.startsWith('stock[oats,')).length;
+  const jamOf = (question: Question | undefined) =>
+    (question?.model.columns ?? []).filter(({ name }) => name.startsWith('stock[jam,')).length;
+
+  test('may be joined while canning is open, and stand each for itself after', async () => {
+    const { questions, solve } = scripted();
+
+    await makePlan(year, solve);
+
+    const first = (stage: Stage) => questions.find((one) => one.stage === stage);
+    // No jam can come before the third week: the two before it are one.
+    expect((['canning', 'weekly', 'packs'] as const).map((stage) => jamOf(first(stage)))).toEqual([3, 4, 4]);
+    expect(stocksOf(first('packs'))).toBe(4);
+  });
+
+  test('settle what packs may miss: no more is looked for block by block', async () => {
+    const short = (missed: number, told: Told): Told => ({ ...told, 'shortage[oats,2027-W04]': missed });
+    const relaxedAt = ({ request }: Question, bound: number) => (request.relaxed === true ? { bound } : {});
+    const { questions, solve } = scripted({
+      canning: (question) => solved(question.model, short(0.5, inAnyAmount), relaxedAt(question, 0.5)),
+      weekly: (question) => solved(question.model, short(0.9, inAnyAmount), relaxedAt(question, 0.9)),
+      packs: ({ model }) => solved(model, short(0.9, wholePacks)),
+    });
+
+    await makePlan(year, solve);
+
+    const sizes = questions.filter(({ stage }) => stage === 'packs').map(({ model }) => model.columns.length);
+    expect(new Set(sizes).size).toBe(1);
+  });
+});
+
 describe('progress', () => {
   test('is told with what the best plan so far comes to, from the first on', async () => {
     const told: PlanProgress[] = [];
@@ -331,7 +364,11 @@ describe('canning that is not found in time', () => {
       : unsolved('time limit without plan');
 
   test('is the relaxation rounded down, in the sessions it needs', async () => {
-    const { questions, solve } = scripted({ canning: relaxedAlone });
+    const { questions, solve } = scripted({
+      canning: relaxedAlone,
+      weekly: ({ model }) =>
+        solved(model, { ...inAnyAmount, 'shortage[oats,2027-W04]': 0.5 }, { seconds: 3 }),
+    });
     const { signal } = new AbortController();
 
     const { plan, stoppedBy } = planned(await makePlan(year, solve, { signal }));
@@ -432,12 +469,12 @@ describe('planning near an earlier plan', () => {
     const answer = await makePlan(year, solve, { earlier, mayChange: () => false });
 
     expect(answer).toMatchObject({ outcome: 'cancelled', detail: 'canning: said cancelled' });
-    expect(stages()).not.toContain('weekly');
+    expect(stages()).toHaveLength(isCalledOff(false) ? 1 : 2);
   });
 
   test('proves nothing of a rung', async () => {
     const short: Told = { ...inAnyAmount, 'shortage[oats,2027-W04]': 0.5 };
-    const { solve } = scripted({
+    const { solve, stages } = scripted({
       canning: ({ model, request }) => solved(model, short, request.relaxed === true ? { bound: 0.5 } : {}),
       weekly: ({ model }) => solved(model, short),
       packs: ({ model }) => solved(model, { ...wholePacks, 'shortage[oats,2027-W04]': 0.5 }),
@@ -446,6 +483,7 @@ describe('planning near an earlier plan', () => {
     const { plan } = planned(await makePlan(year, solve, { earlier, mayChange: () => false }));
 
     expect(plan.rungs.find(({ name }) => name === 'use')).toEqual({ name: 'use', missed: 0.5, atLeast: 0 });
+    expect(stages().filter((stage) => stage === 'weekly')).toHaveLength(1);
   });
 
   test('holds nothing where any batch may change', async () => {

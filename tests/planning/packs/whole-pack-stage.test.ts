@@ -117,6 +117,24 @@ describe('the relaxation of whole packs', () => {
     expect(request).toMatchObject({ gap: 0, relaxed: true, secondsLimit: 10 });
   });
 
+  test('is asked week by week, however far ahead', async () => {
+    const far = shortYear(12, { foods: [food('peas', { packs: [pack('bag', 1, 300)] })] });
+    const names: string[] = [];
+
+    await solvePackStage(
+      far,
+      canningOf(far),
+      householdRules,
+      async ({ columns }) => {
+        names.push(...columns.map(({ name }) => name));
+        return unsolved('cancelled');
+      },
+      { settled: [] },
+    );
+
+    expect(names.filter((name) => name.startsWith('stock[peas,'))).toHaveLength(12);
+  });
+
   test('may overdraw weeks where nothing else is possible', async () => {
     const { kinds, solve } = usual({
       'within the fund': () => unsolved('infeasible'),
