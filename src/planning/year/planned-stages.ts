@@ -153,14 +153,12 @@ function loadWeeks(
     });
   const { fill, load } = calendarFor(null);
   if (fill === null || load === null) return weeks.map(() => false);
-  const [from, until] = [fill.from.slice(0, 10), fill.until?.slice(0, 10) ?? null];
   let isOpen = false;
   const usual = weeks.map((week) => {
     const on = dayInWeek(week, sessionWeekday, weekStartsOn);
-    if (on < asOf || on < from || (until !== null && on > until)) return false;
     if (!isOpen && calendarFor(on).state !== 'on its way') return false;
     // Without a last day, what may be filled once may be filled later too.
-    isOpen = until === null;
+    isOpen = fill.until === null;
     return true;
   });
   if (usual.includes(true)) return usual;
