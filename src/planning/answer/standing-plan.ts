@@ -3,7 +3,7 @@ import { asCents } from '../../../shared/money.ts';
 import { addDays, addWeeks, type WeekKey, weeksBetween } from '../../../shared/week.ts';
 import type { BatchDecision } from '../../household/decision.ts';
 import { isSameLine, type LinePurchase } from '../../household/purchase.ts';
-import { orNone } from '../lookup.ts';
+import { entry, orNone } from '../lookup.ts';
 import type { Plan, PlannedPurchase, PlannedSession, PlannedWeek } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import type { StoredPlan } from '../stored-plan.ts';
@@ -158,7 +158,7 @@ function withMovedRecipe(
   const stands = week.sessions.some(({ recipe }) => recipe === recipeId);
   if (stood === undefined || stands) return week;
   const { from, moved } = stood;
-  const still = left.find((one) => one.week === from.week)?.purchases ?? [];
+  const still = left.filter((one) => one.week === from.week).flatMap(({ purchases }) => purchases);
   const brought = from.purchases.filter(
     (one) =>
       isFor(recipeId, one, year) &&
@@ -276,14 +276,12 @@ function standingPurchases(
   const batchesLeft = (id: RecipeId) =>
     left.filter(({ recipe }) => recipe === id).reduce((sum, { batches }) => sum + batches, 0);
   const ids = [...new Set(week.sessions.map(({ recipe }) => recipe))];
-  const gone = ids
-    .map((id) => ({
-      id,
-      batches:
-        week.sessions.filter(({ recipe }) => recipe === id).reduce((sum, { batches }) => sum + batches, 0) -
-        batchesLeft(id),
-    }))
-    .filter(({ batches }) => batches > 0);
+  const gone = ids.map((id) => ({
+    id,
+    batches:
+      week.sessions.filter(({ recipe }) => recipe === id).reduce((sum, { batches }) => sum + batches, 0) -
+      batchesLeft(id),
+  }));
   // What is at hand goes first.
   const usedLb = (crop: string) =>
     gone.reduce(
@@ -300,7 +298,6 @@ function standingPurchases(
       .reduce((sum, { quantity }) => sum + quantity, 0);
   const takes = (id: RecipeId, purchase: PlannedPurchase) => isFor(id, purchase, year);
   return week.purchases.flatMap((purchase): PlannedPurchase[] => {
-    if (purchase.kind === 'item') return [purchase];
     if (purchase.kind !== 'produce') {
       const isSpent =
         gone.some(({ id }) => takes(id, purchase)) && !left.some(({ recipe }) => takes(recipe, purchase));
@@ -329,20 +326,20 @@ function standingPaths(
     const readyByWeek = [...path.readyByWeek];
     const boughtByWeek = [...path.boughtByWeek];
     plan.weeks.forEach((before, at) => {
-      const bought = (week: PlannedWeek | undefined) =>
-        (week?.purchases ?? [])
+      const after = entry(weeks, at, 'weeks');
+      const bought = ({ purchases }: PlannedWeek) =>
+        purchases
           .filter(({ kind, what }) => kind === 'item' && what === path.item)
           .reduce((sum, { quantity }) => sum + quantity, 0);
-      const onTheShelf = bought(before) - bought(weeks[at]);
-      if (onTheShelf > 0) boughtByWeek[at] = Math.max(0, orNone(boughtByWeek[at]) - onTheShelf);
+      const onTheShelf = bought(before) - bought(after);
+      boughtByWeek[at] = Math.max(0, orNone(boughtByWeek[at]) - onTheShelf);
       for (const recipe of year.recipes.filter(({ itemId }) => itemId === path.item)) {
-        const units = (week: PlannedWeek | undefined) =>
-          (week?.sessions ?? [])
+        const units = ({ sessions }: PlannedWeek) =>
+          sessions
             .filter((session) => session.recipe === recipe.id)
             .reduce((sum, session) => sum + session.units, 0);
         if (year.recipes.findIndex(({ id }) => id === recipe.id) !== year.recipes.indexOf(recipe)) continue;
-        const gone = units(before) - units(weeks[at]);
-        if (gone === 0) continue;
+        const gone = units(before) - units(after);
         const ready = at + recipe.readyAfterWeeks;
         madeByWeek[at] = Math.max(0, orNone(madeByWeek[at]) - gone);
         if (readyByWeek[ready] !== undefined) readyByWeek[ready] = Math.max(0, readyByWeek[ready] - gone);

@@ -324,6 +324,8 @@ describe('what was to be bought for batches that are gone', () => {
     expect(lists(standing([done('halves', 1)], [fetched]))?.[0]).toEqual(['orchard', 10, 1500]);
     const elsewhere = bought('produce', 'nowhere', 6, { settles: false });
     expect(lists(standing([done('halves', 1)], [elsewhere]))?.[0]).toEqual(['orchard', 10, 1500]);
+    const nextWeek = bought('produce', 'orchard', 6, { settles: false, week: '2026-W34' });
+    expect(lists(standing([done('halves', 1)], [nextWeek]))?.[0]).toEqual(['orchard', 10, 1500]);
     const supply = bought('supply', 'orchard', 6);
     expect(lists(standing([done('halves', 1)], [supply]))?.[0]).toEqual(['orchard', 10, 1500]);
   });
@@ -362,6 +364,42 @@ describe('what an early plan or a changed household leaves unsaid', () => {
     const early = kept({ year: { kept: undefined } });
     const plan = standing([ruledOut('halves'), pinned('halves', 2, '2026-W34')], [], early);
     expect(batches(plan, 1)).toEqual([['halves', 2]]);
+  });
+});
+
+describe('names that are alike', () => {
+  test('a supply called as a source is no pound of its crop', () => {
+    const alike = kept({
+      weeks: [
+        weekOf(
+          '2026-W33',
+          [session('halves', 2)],
+          [line('produce', 'orchard', 20, 3000), line('supply', 'orchard', 20, 100)],
+        ),
+      ],
+    });
+    expect(lists(standing([done('halves', 1)], [], alike))).toEqual([
+      ['orchard', 10, 1500],
+      ['orchard', 20, 100],
+    ]);
+  });
+
+  test('a supply called as an item is nothing to eat of it', () => {
+    const alike = kept({
+      weeks: [weekOf('2026-W33', [], [line('supply', 'oats', 4, 100), line('item', 'oats', 10, 1000)])],
+    });
+    expect(pathIn(standing([], [bought('supply', 'oats', 4)], alike), 'oats')?.boughtByWeek).toEqual([
+      10, 0, 0,
+    ]);
+  });
+
+  test('what goes into no jar takes no lids along', () => {
+    const [halves, jam] = recipes;
+    const bags = kept({ year: { recipes: [{ ...halves, jarKind: null }, jam] } });
+    expect(lists(standing([done('halves', 2), ruledOut('jam')], [], bags))?.map(([what]) => what)).toEqual([
+      'pint/regular',
+      'oats',
+    ]);
   });
 });
 
@@ -490,6 +528,11 @@ describe('batches moved to another week since', () => {
       year: { kept: [pinned('jam', 2, '2026-W34'), pinned('halves', 1, '2026-W35')] },
     });
     expect(batches(standing(moved, [], ofAnother), 1)).toEqual([['halves', 2]]);
+  });
+
+  test('may move to a week in which they were ruled out when the plan was made', () => {
+    const before = kept({ year: { kept: [ruledOut('halves', '2026-W34')] } });
+    expect(batches(standing(moved, [], before), 1)).toEqual([['halves', 2]]);
   });
 
   test('where the recipe stands in its new week already they are not put there twice', () => {
