@@ -6,11 +6,11 @@ import type { BuyingDecision } from '../solving/decision.ts';
 
 /** Batches and sessions of a solution, rounded once. */
 export function readCanning({ columns, sets }: BuiltModel, values: ArrayLike<number>): CanningDecision {
-  const whole = (column: MaybeColumn) => (column === null ? 0 : Math.round(entry(values, column, 'values')));
-  const amount = (column: MaybeColumn) => (column === null ? 0 : entry(values, column, 'values'));
+  const amount = amountsIn(values);
+  const whole = (column: MaybeColumn) => Math.round(amount(column));
   return {
     batches: columns.batches.map((weeks, recipe) =>
-      weeks.map(sets.recipes[recipe]?.setUp === undefined ? whole : amount),
+      weeks.map(entry(sets.recipes, recipe, 'recipes').setUp === undefined ? whole : amount),
     ),
     sessionsByWeek: columns.sessions.map(whole),
   };
@@ -18,20 +18,19 @@ export function readCanning({ columns, sets }: BuiltModel, values: ArrayLike<num
 
 /** What is bought under a solution of the pack stage: whole packs rounded once, produce up to a hundredth of a pound. */
 export function readBuying({ columns, sets }: BuiltModel, values: ArrayLike<number>): BuyingDecision {
-  const whole = (column: MaybeColumn) => (column === null ? 0 : Math.round(entry(values, column, 'values')));
+  const amount = amountsIn(values);
   const amounts = (weeks: readonly MaybeColumn[]) =>
-    weeks.map((column) => (column === null ? 0 : Math.round(entry(values, column, 'values') * 1000) / 1000));
-  const wholeByWeek = (weeks: readonly MaybeColumn[]) => weeks.map(whole);
+    weeks.map((column) => Math.round(amount(column) * 1000) / 1000);
+  const wholeByWeek = (weeks: readonly MaybeColumn[]) => weeks.map((column) => Math.round(amount(column)));
   return {
     packs: columns.purchases.map((packs) => packs.map(wholeByWeek)),
     produceLb: columns.produce.map((weeks, source) =>
-      weeks.map((column, week) => {
-        const lb = column === null ? 0 : entry(values, column, 'values');
-        return Math.min(
-          hundredthsUp(lb),
+      weeks.map((column, week) =>
+        Math.min(
+          hundredthsUp(amount(column)),
           entry(entry(sets.sources, source, 'sources').lbByWeek, week, 'lbByWeek'),
-        );
-      }),
+        ),
+      ),
     ),
     supplyPacks: columns.supplyBought.map(wholeByWeek),
     jarPacks: columns.jarsBought.map(wholeByWeek),
@@ -45,6 +44,12 @@ export function readBuying({ columns, sets }: BuiltModel, values: ArrayLike<numb
     },
   };
 }
+
+/** What values hold of a column; none where the model has no column. */
+const amountsIn =
+  (values: ArrayLike<number>) =>
+  (column: MaybeColumn): number =>
+    column === null ? 0 : entry(values, column, 'values');
 
 function hundredthsUp(lb: number): number {
   return lb < 1e-6 ? 0 : Math.ceil(lb * 100 - 1e-4) / 100;
