@@ -214,6 +214,31 @@ describe('from need to missing', () => {
     });
   });
 
+  test('less than half a unit that is missing is filled, of what is planned where anything is', () => {
+    const { item, target } = yearOf({ use: 11.8, reserve: 0 });
+    expect(yearWalk(item, { target, standing: 6, planned: 5.4 })).toMatchObject({
+      standing: 6,
+      planned: 6,
+      missing: 0,
+      over: 0,
+    });
+    expect(yearWalk(item, { target, standing: 11.4, planned: 0 })).toMatchObject({
+      standing: 12,
+      planned: 0,
+      toCome: 0,
+      missing: 0,
+    });
+    const half = yearOf({ use: 11.9, reserve: 0 });
+    expect(yearWalk(half.item, { target: half.target, standing: 11.4, planned: 0 })).toMatchObject({
+      standing: 12,
+      missing: 0,
+    });
+    expect(yearWalk(half.item, { target: half.target, standing: 11.3, planned: 0 })).toMatchObject({
+      standing: 11,
+      missing: 1,
+    });
+  });
+
   test('what is weighed is said in tenths', () => {
     const { item, target } = yearOf({ use: 12.34, reserve: 0, byHand: 12.34 });
     const weighed = { target, step: 0.1 };
