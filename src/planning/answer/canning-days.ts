@@ -41,7 +41,6 @@ export function canningDays<Work extends WorkToPlace>(
   work: readonly Work[],
   { days: possible, usualWeekday, sessions, setUpMinutes }: WeekAtTheStove,
 ): readonly DayOfWork<Work>[] {
-  if (work.length === 0) return [];
   const days = usedDays(work, possible, usualWeekday, Math.max(1, sessions)).map(({ on, hours, who }) => ({
     on,
     placed: [] as Work[],
@@ -53,7 +52,7 @@ export function canningDays<Work extends WorkToPlace>(
   for (const piece of longestFirst(work)) {
     const day =
       piece.onUsualDay === true
-        ? (days.find(({ on }) => weekdayOf(on) === usualWeekday) ?? entry(days, 0, 'days'))
+        ? entry(days, 0, 'days')
         : days.reduce((most, other) => (timeLeft(other) > timeLeft(most) ? other : most));
     day.placed.push(piece);
     day.minutes += piece.minutes;
@@ -64,7 +63,7 @@ export function canningDays<Work extends WorkToPlace>(
     .map(({ on, placed, minutes }) => ({ on, work: placed, minutes }));
 }
 
-/** The first of the days, the usual one always among them where work waits for it. */
+/** The first of the days, the usual one in front of them all where work waits for it. */
 const usedDays = (
   work: readonly WorkToPlace[],
   possible: readonly SessionDate[],

@@ -156,7 +156,12 @@ describe('days and work that differ', () => {
     expect(placed([work('jam', 60)], [wednesday, friday, saturday], { sessions: 1 })).toEqual([
       '19 jam: 105',
     ]);
-    // Beside it the first of the others, once.
+    // A day that comes first anyway is one day.
+    expect(placed([...pieces, work('jam', 60)], [saturday, friday])).toEqual([
+      '21 jam: 105',
+      '22 pickles: 105',
+    ]);
+    // Beside it the first of the others.
     expect(placed([...pieces, work('jam', 60)], [wednesday, friday, saturday], { sessions: 2 })).toEqual([
       '19 jam: 105',
       '22 pickles: 105',
