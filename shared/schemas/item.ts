@@ -117,7 +117,7 @@ export const uncannedForm = z
     toldBeside<Readonly<Record<'material' | 'materialLb', unknown>>>(
       'materialLb',
       ['material', 'materialLb'],
-      'Write how many pounds of it one batch takes: weigh it once, or put your guess.',
+      'Write how much of it one batch takes: weigh it once, or put your guess.',
     ),
   )
   .refine(

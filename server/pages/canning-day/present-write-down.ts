@@ -143,7 +143,11 @@ export function presentWriteDown(
       byProduct:
         left === null
           ? null
-          : { label: `${insideSentence(left.name)} left over`, unit: left.unit, days: left.keepsDays },
+          : {
+              label: `${insideSentence(left.name)} left over`,
+              unit: readersUnit(left.unit, reading),
+              days: left.keepsDays,
+            },
     },
     jarKinds: [{ value: '', words: 'none' }, ...jarChoices(setting.jarKinds)],
     form,

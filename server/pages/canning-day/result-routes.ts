@@ -30,10 +30,12 @@ const canningResults: FastifyPluginAsync = async (app) => {
   );
 
   app.post<OfResult>('/canning-day/:week/:day/results/:recipe', async (request, reply) => {
-    const { day, batch, shown } = await batchOf(request);
+    const { picture, day, batch, shown } = await batchOf(request);
     const typed = typedValues(request.body);
     const counted = batch.recipe.jarKind === null ? batch.item.unit : 'jar';
-    const { values, asTyped } = asCounted(typed, counted, ['units'], request.reading);
+    const came = asCounted(typed, counted, ['units'], request.reading);
+    const weighed = picture.byProduct(batch.recipe)?.unit ?? '';
+    const { values, asTyped } = asCounted(came.values, weighed, ['byProduct'], request.reading);
     const sent = {
       ...values,
       altitudeFt: feetTyped(typed.altitudeFt ?? '', request.reading),
@@ -48,7 +50,7 @@ const canningResults: FastifyPluginAsync = async (app) => {
           processedAt: processedAt(batch, shown.loads, { at: app.now(), steady: app.steady?.() ?? null }),
           came: asked.value,
         })
-      : refused(...asked.problems.map(asTyped), ...unwritten);
+      : refused(...asked.problems.map(asTyped).map(came.asTyped), ...unwritten);
     return answerForm(request, reply, outcome, {
       formId: 'result',
       done: `${weekPath(weekIn(request.params.week))}?day=${day.on}#results`,

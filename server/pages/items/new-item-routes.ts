@@ -262,10 +262,14 @@ function readLeftOver(
   { material }: TestedRecipe,
 ): Outcome<NonNullable<RecipeToKeep['uses']>> {
   if (material === null) return found([]);
-  const read = readForm(z.object({ materialLb: poundsField(material) }), {
-    materialLb: sentText(request, 'materialLb'),
-  });
-  if (!read.ok) return read;
+  const { values, asTyped } = asCounted(
+    { materialLb: sentText(request, 'materialLb') },
+    'lb',
+    ['materialLb'],
+    request.reading,
+  );
+  const read = readForm(z.object({ materialLb: poundsField(material) }), values);
+  if (!read.ok) return refused(...read.problems.map(asTyped));
   const named = byProductsOfBook(request.server.reference).find(({ name }) => name === material);
   return found([
     { material: { name: material, keepsDays: named?.keepsDays ?? 0 }, quantity: read.value.materialLb },

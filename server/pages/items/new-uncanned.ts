@@ -110,8 +110,12 @@ const cropInPounds = (request: FastifyRequest, typed: Readonly<Record<string, st
   ]);
   const { reading } = request;
   const counted = asCounted(crop.values, typed.unit ?? '', ['units', 'amount'], reading);
-  const asTyped = (problem: Problem) => crop.asTyped(counted.asTyped(problem));
-  return { ...crop, values: counted.values, asTyped };
+  const { values, asTyped } = asCounted(counted.values, 'lb', ['materialLb'], reading);
+  return {
+    ...crop,
+    values,
+    asTyped: (problem: Problem) => crop.asTyped(counted.asTyped(asTyped(problem))),
+  };
 };
 
 export async function postUncanned(
@@ -292,10 +296,14 @@ const recipeFor = ({ asked, jarKind, way, uses }: Uncanned): RecipeToKeep => ({
 });
 
 /** What the book says in pounds, as the household weighs. */
-const inOwnWeight = <Values extends { readonly lb?: string }>(values: Values, reading: Reading): Values =>
-  values.lb === undefined || values.lb === ''
-    ? values
-    : { ...values, lb: poundsTyped(Number(values.lb), reading) };
+function inOwnWeight<Values extends { readonly lb?: string; readonly materialLb?: string }>(
+  values: Values,
+  reading: Reading,
+): Values {
+  const own = (lb: string | undefined) =>
+    lb === undefined || lb === '' ? lb : poundsTyped(Number(lb), reading);
+  return { ...values, lb: own(values.lb), materialLb: own(values.materialLb) };
+}
 
 /** What the book's way takes from the store, for a batch of so many units. */
 const suppliesFor = (way: UncannedWayRow | null, units: number): RecipeToKeep['supplies'] =>
@@ -337,6 +345,7 @@ async function presentUncanned(
     ),
     suppliesFor: way?.batchUnits == null ? '' : formatNumber(way.batchUnits, request.reading),
     materials: byProductChoices(materials, reference, 'nothing left over'),
+    materialUnit: weightUnit(request.reading),
     families: familyChoices,
     produceUnits: produceUnitChoices,
     isOwnRecipe,

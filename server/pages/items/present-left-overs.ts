@@ -4,10 +4,10 @@ import type { Item } from '../../../src/household/item.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { Material } from '../../../src/household/supplies.ts';
 import { mayTake } from '../../../src/preserving/ask-gate.ts';
-import { byProductOf } from '../../../src/preserving/recipes/by-product.ts';
+import { byProductKey, byProductOf } from '../../../src/preserving/recipes/by-product.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import type { LeftOversProps } from '../../../views/pages/items/left-overs.tsx';
-import { formatQuantity } from '../../../views/words/format.ts';
+import { formatQuantity, readersUnit } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 import type { saidLeftOversOf } from '../../queries/household/recipes.ts';
 import {
@@ -16,8 +16,8 @@ import {
   leftOverWords,
   madeOfByProduct,
 } from '../../words/canning/left-over-words.ts';
-import { plain } from '../../words/plain-number.ts';
 import type { StateOfForm } from '../shared/answer-form.ts';
+import { type AsCounted, asCounted, unitsTyped } from '../shared/produce/own-units.ts';
 
 /** What is asked of the household for it. */
 export interface LeftOversPicture {
@@ -28,6 +28,22 @@ export interface LeftOversPicture {
   readonly copies: ReadonlyMap<string, TestedRecipe>;
   readonly reference: ReferenceTables;
   readonly reading: Reading;
+}
+
+/** What by-products are weighed in; those of the book nobody has written down yet are weighed in pounds. */
+const unitOfMaterial = (materialId: string | undefined, materials: readonly Material[]): string =>
+  materials.find(({ id }) => id === materialId)?.unit ?? 'lb';
+
+/** What was typed of left-overs, each amount in what its by-product is kept in. */
+export function leftOversCounted(
+  typed: Readonly<Record<string, string>>,
+  { materials, reading }: Pick<LeftOversPicture, 'materials' | 'reading'>,
+): AsCounted {
+  const unitOfChoice = (key: string | undefined) =>
+    materials.find(({ id, name }) => id === key || byProductKey(name) === key)?.unit ?? 'lb';
+  const leaves = asCounted(typed, unitOfChoice(typed.leaves), ['leavesAmount'], reading);
+  const takes = asCounted(leaves.values, unitOfChoice(typed.takes), ['takesAmount'], reading);
+  return { values: takes.values, asTyped: (problem) => leaves.asTyped(takes.asTyped(problem)) };
 }
 
 /** What a recipe leaves and takes, and the form in which a household says so. */
@@ -41,8 +57,7 @@ export function presentLeftOvers(
   const [gives, uses] = [said('gives'), said('uses')];
   const printed = byProductOf(recipe, materials, reference);
   const [counted] = recipe.gives;
-  const unitOf = (materialId: string | undefined) =>
-    materials.find(({ id }) => id === materialId)?.unit ?? 'lb';
+  const unitOf = (materialId: string | undefined) => unitOfMaterial(materialId, materials);
   const keyOf = (materialId: string) => choiceOfMaterial(materialId, materials, reference);
   const isCanned = recipe.process !== null || recipe.awaitsCanner;
   const choices = byProductChoices(materials, reference, 'nothing');
@@ -61,17 +76,18 @@ export function presentLeftOvers(
         : printed === null
           ? 'Weigh it once, or put your guess.'
           : `No amount is published: weigh it, or put your guess. Left blank, the plan takes none of it. It keeps ${oneOrMore(printed.keepsDays, 'day')} cold.`,
-    leavesUnit: unitOf(gives?.materialId ?? counted?.materialId),
-    takesUnit: unitOf(uses?.materialId),
+    leavesUnit: readersUnit(unitOf(gives?.materialId ?? counted?.materialId), reading),
+    takesUnit: readersUnit(unitOf(uses?.materialId), reading),
     leavesChoices: choices,
     takesChoices: takesChoices.length > 1 ? takesChoices : [],
     form: state(
       `left-overs-${recipe.id}`,
       {
         leaves: gives === undefined ? '' : keyOf(gives.materialId),
-        leavesAmount: gives === undefined ? '' : plain(gives.quantity),
+        leavesAmount:
+          gives === undefined ? '' : unitsTyped(gives.quantity, unitOf(gives.materialId), reading),
         takes: uses === undefined ? '' : keyOf(uses.materialId),
-        takesAmount: uses === undefined ? '' : plain(uses.quantity),
+        takesAmount: uses === undefined ? '' : unitsTyped(uses.quantity, unitOf(uses.materialId), reading),
       },
       takesChoices.length > 1 ? [] : ['takes', 'takesAmount'],
     ),

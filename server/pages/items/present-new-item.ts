@@ -256,7 +256,7 @@ export function presentNewPreserve(
             field: 'materialLb',
             label: poundsLabel(recipe.material),
             hint: 'What another batch leaves. No weight is published: weigh it once, or write your guess.',
-            unit: 'lb',
+            unit: weightUnit(reading),
             units: [],
           },
     supplies: kept.supplies.map(

@@ -55,6 +55,7 @@ import { readByRules } from '../shared/read-by-rules.ts';
 import { itemPicture, itemsPicture } from './items-picture.ts';
 import { type ItemPicture, type ItemSentBack, mayWait, presentItem } from './present-item.ts';
 import { presentItems } from './present-items.ts';
+import { leftOversCounted } from './present-left-overs.ts';
 
 type OfItem = { Params: { item: string } };
 type OfRecipe = { Params: { item: string; recipe: string } };
@@ -225,8 +226,11 @@ const items: FastifyPluginAsync = async (app) => {
   app.post<OfRecipe>('/items/:item/recipes/:recipe/left-overs', async (request, reply) => {
     const picture = await itemPicture(request, request.params.item);
     const { recipe } = request.params;
-    const asked = readForm(leftOversForm, { ...typedValues(request.body), recipeId: recipe });
-    const outcome = asked.ok ? await sayLeftOvers(recordingOf(request), app.reference, asked.value) : asked;
+    const { values, asTyped } = leftOversCounted(typedValues(request.body), picture);
+    const asked = readForm(leftOversForm, { ...values, recipeId: recipe });
+    const outcome = asked.ok
+      ? await sayLeftOvers(recordingOf(request), app.reference, asked.value)
+      : refused(...asked.problems.map(asTyped));
     return answerForm(
       request,
       reply,

@@ -111,7 +111,7 @@ export function recipeToKeep(
         ({ crop, name }): Problem => ({
           code: 'pounds-unknown',
           path: [`lb-${crop}`],
-          message: `No weight of ${name} is published for a batch. Weigh it once, or write your own guess in pounds.`,
+          message: `No weight of ${name} is published for a batch. Weigh it once, or write your own guess.`,
         }),
       ),
     );

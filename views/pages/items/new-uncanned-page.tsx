@@ -21,8 +21,9 @@ export interface NewUncannedProps {
   readonly supplies: readonly string[];
   /** How many units those are for. */
   readonly suppliesFor: string;
-  /** What other batches leave. */
+  /** What other batches leave, and what it is weighed in. */
   readonly materials: readonly Choice[];
+  readonly materialUnit: string;
   /** The way of the book it follows; null for one's own. */
   readonly way: (WayStepsProps & { readonly key: string; readonly name: string }) | null;
   /** A recipe of one's own that stands in no book: kept cold alone. */
@@ -134,7 +135,7 @@ export const NewUncannedPage = (props: NewUncannedProps) => {
   );
 };
 
-const MadeOf = ({ form, crops, materials, produceUnits }: NewUncannedProps) => (
+const MadeOf = ({ form, crops, materials, materialUnit, produceUnits }: NewUncannedProps) => (
   <>
     <div class="form-row">
       <SelectField
@@ -160,7 +161,7 @@ const MadeOf = ({ form, crops, materials, produceUnits }: NewUncannedProps) => (
         label="Of that, for one batch"
         inputMode="decimal"
         width="short"
-        unit="lb"
+        unit={materialUnit}
       />
     </div>
   </>

@@ -265,6 +265,17 @@ describe('writing down what came out', () => {
     expect(words).toContain('2.5 lb plum pulp: use by Tue, Aug 25');
     expect(await waitingMaterialsOf(pages.db, quinceYard)).toEqual([]);
   });
+
+  it('is weighed as its household reads', async () => {
+    await makeJellyOfIt();
+    await pages.visitor.submitOn('/kitchen', { form: '/kitchen/household', fill: { units: 'metric' } });
+
+    await writeDown('plum-jam-batch', { units: '8', minutesRun: '10', doneBy: 'Marit', byProduct: '1,5' });
+
+    const [left] = await waitingMaterialsOf(pages.db, quinceYard);
+    expect(left?.quantity).toBeCloseTo(1.5 * 2.20462262185, 2);
+    expect(wordsOf((await pages.visitor.open('/canning-day')).body)).toContain('1.5 kg plum pulp: use by');
+  });
 });
 
 describe('undoing what was written down', () => {

@@ -109,8 +109,32 @@ describe('a household that makes vinegar of what applesauce leaves', () => {
     const without = await addVinegar({ materialLb: '' });
     expect([without.status, wordsOf(without.body)]).toEqual([
       422,
-      expect.stringContaining('Write how many pounds of it one batch takes'),
+      expect.stringContaining('Write how much of it one batch takes'),
     ]);
+  });
+
+  it('is weighed as its household reads: said, taken and written down in kilograms', async () => {
+    await home.send('/kitchen', '/kitchen/household', { units: 'metric' });
+    await saysItLeaves('2');
+    expect(await home.words(sauce)).toContain('2 kg of apple peels and cores');
+    const { values } = formOf((await home.visitor.open(vinegarPage)).body, '/items');
+    expect(values.materialLb).toBe('2');
+
+    expect((await addVinegar({ materialLb: '1.5' })).status).toBe(303);
+    const [uses] = (await recipeOf('scrap-vinegar')).uses;
+    expect(uses?.quantity).toBeCloseTo(1.5 * 2.20462262185, 2);
+    const recipe = await recipeOf('scrap-vinegar');
+    const form = `/items/scrap-vinegar/recipes/${recipe.id}/left-overs`;
+    expect(formOf((await home.visitor.open('/items/scrap-vinegar')).body, form).values).toMatchObject({
+      takesAmount: '1.5',
+    });
+    await home.send('/items/scrap-vinegar', form);
+    expect((await recipeOf('scrap-vinegar')).uses[0]?.quantity).toBe(uses?.quantity);
+    await home.send('/items/scrap-vinegar', form, { takesAmount: '2 lb' });
+    expect((await recipeOf('scrap-vinegar')).uses[0]?.quantity).toBe(2);
+
+    const page = (await home.visitor.open('/items/scrap-vinegar')).body;
+    expect(wordsOf(page)).toMatch(/Taken for one batch [^.]*\. kg/);
   });
 
   it('plans no vinegar while nobody knows how much is left, and says why', async () => {
