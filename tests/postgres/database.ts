@@ -59,7 +59,10 @@ export async function openDatabase(...[file, steps]: Parameters<typeof open>): P
     // Who has closed it and closes it again has given it back already: it may be the next test's by now.
     if (isEnded) return;
     isEnded = true;
-    const isEmpty = await cleared(db);
+    // To begin a count anew is for the owner.
+    const owner = isApart ? await open(own.address) : db;
+    const isEmpty = await cleared(owner);
+    if (owner !== db) await owner.destroy();
     await end();
     if (isEmpty) empty.push(own);
     else await own.drop();
@@ -69,8 +72,6 @@ export async function openDatabase(...[file, steps]: Parameters<typeof open>): P
 
 /** Takes every row away and begins every count anew; false where that cannot be done, since a test changed the schema. */
 async function cleared(db: Database): Promise<boolean> {
-  // To begin a count anew is for the owner.
-  if (isApart) return false;
   try {
     for (const { id } of await db.selectFrom('household').select('id').execute())
       await db.transaction().execute((trx) => engineOf(trx).forgetHousehold(trx, id, carriedTables));
