@@ -5,12 +5,12 @@ import { sql } from 'kysely';
 import { openDatabase } from '../../server/database/database.ts';
 import { move } from '../../server/database/move.ts';
 import { openPostgres } from '../../server/database/postgres.ts';
-import { makeDemoHousehold } from '../../server/demo/make-demo.ts';
-import { householdText, restoreHousehold } from '../../server/files/household-file.ts';
+import { householdText } from '../../server/files/household-file.ts';
 import type { HouseholdId } from '../../shared/ids.ts';
 import { asDate } from '../../shared/week.ts';
 import { worked } from '../builders/outcomes.ts';
 import { programsOfPostgres, startCluster } from '../postgres/cluster.ts';
+import { inventedHouseholds } from './invented-households.ts';
 
 // npm run -s bench:move -- [50]: so many invented households, each with a year of its own, go from a file into a PostgreSQL
 // database and back into a file; each must be the same to the letter on all three.
@@ -31,17 +31,7 @@ async function textsOf(place: string): Promise<ReadonlyMap<string, string>> {
 
 async function fill(file: string): Promise<void> {
   const db = await openDatabase(file);
-  for (let seed = 1; seed <= howMany; seed += 1) {
-    const one = await openDatabase(':memory:');
-    const saved = await householdText(one, await makeDemoHousehold(one, asOf, { seed }));
-    await one.destroy();
-    const householdId = `invented-${seed}` as HouseholdId;
-    await db
-      .insertInto('household')
-      .values({ id: householdId, name: 'Invented', time_zone: 'UTC', region: 'PA', created_at: 0 })
-      .execute();
-    worked(await restoreHousehold({ db, householdId, key: `brought ${seed}`, at: seed, today: asOf }, saved));
-  }
+  await inventedHouseholds(db, howMany, asOf);
   await db.destroy();
 }
 

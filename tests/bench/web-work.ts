@@ -1,3 +1,5 @@
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { parseArgs } from 'node:util';
 import { sql } from 'kysely';
 import { type Database, openDatabase } from '../../server/database/database.ts';
@@ -8,6 +10,7 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import { asDate } from '../../shared/week.ts';
 import { type Cluster, programsOfPostgres, startCluster } from '../postgres/cluster.ts';
 import { cpuSince } from './cpu-of.ts';
+import { inventedHouseholds } from './invented-households.ts';
 import {
   bareHouseholds,
   freePort,
@@ -18,9 +21,9 @@ import {
   takers,
 } from './web-work-protocol.ts';
 
-// npm run -s bench:web-work -- [--kills 100] [--restarts 10] [--seed 1] [--night 10000] [--seconds 30] [--parts kills,takes,asks,night]
+// npm run -s bench:web-work -- [--kills 100] [--restarts 10] [--seed 1] [--night 10000] [--real 50] [--seconds 30] [--parts kills,takes,asks,night,real]
 // Two servers without work and one program that works, on one PostgreSQL that has on the disk what it acknowledged. Plans are
-// stubbed: they take their time and solve nothing.
+// stubbed: they take their time and solve nothing; but for those of a night of real households, which are made as for anybody.
 
 const { values: said } = parseArgs({
   options: {
@@ -28,8 +31,9 @@ const { values: said } = parseArgs({
     restarts: { type: 'string', default: '10' },
     seed: { type: 'string', default: '1' },
     night: { type: 'string', default: '10000' },
+    real: { type: 'string', default: '50' },
     seconds: { type: 'string', default: '30' },
-    parts: { type: 'string', default: 'kills,takes,asks,night' },
+    parts: { type: 'string', default: 'kills,takes,asks,night,real' },
   },
 });
 
@@ -217,24 +221,9 @@ async function aNight(cluster: Cluster): Promise<void> {
   const parts = [1, 2].map((one) => part(`work ${one}`, ['work', address, 'night', '1', '0']));
   const from = performance.now();
   await Promise.all(parts.map((one) => one.begin()));
-  const done = async (): Promise<number> =>
-    (
-      await db
-        .selectFrom('job')
-        .select((row) => row.fn.countAll<number>().as('n'))
-        .where('lane', '=', 2)
-        .where('finished_at', 'is not', null)
-        .executeTakeFirstOrThrow()
-    ).n;
-  while ((await done()) < 2 * howMany) await pause(500);
+  while ((await doneAtNight(db)) < 2 * howMany) await pause(500);
   const minutes = (performance.now() - from) / 60_000;
-  const { failed, lapses } = await db
-    .selectFrom('job')
-    .select((row) => [
-      row.fn.count<number>('failure').as('failed'),
-      row.fn.sum<number>('lapses').as('lapses'),
-    ])
-    .executeTakeFirstOrThrow();
+  const { failed, lapses } = await outcomesOf(db);
   const { n: plans } = await db
     .selectFrom('plan')
     .select((row) => row.fn.countAll<number>().as('n'))
@@ -245,6 +234,64 @@ async function aNight(cluster: Cluster): Promise<void> {
   for (const one of parts) await one.kill();
   await db.destroy();
 }
+
+/** What a night costs of households with a year in their books, whose plans are made and checked as anybody's. */
+async function aRealNight(cluster: Cluster): Promise<void> {
+  const address = await newDatabase(cluster, 'real_night');
+  const db = await openDatabase(address);
+  const howMany = Number(said.real);
+  await inventedHouseholds(db, howMany, asDate(new Date().toISOString().slice(0, 10)));
+  const cores = 2;
+  const work = spawn(
+    process.execPath,
+    [
+      '--import',
+      'tsx',
+      'server/main.ts',
+      'work',
+      '--database',
+      address,
+      '--lanes',
+      'night',
+      '--solvers',
+      `${cores}`,
+    ],
+    { stdio: ['ignore', 'ignore', 'inherit'], detached: true },
+  );
+  process.once('exit', () => work.kill('SIGKILL'));
+  const from = performance.now();
+  const used = cpuSince({ work: () => [work.pid], database: () => [cluster.pid()] });
+  while ((await doneAtNight(db)) < 2 * howMany) await pause(500);
+  const seconds = (performance.now() - from) / 1000;
+  const cost = used();
+  const { failed, lapses } = await outcomesOf(db);
+  console.log(
+    `a night of ${howMany} households with a year in their books, plans made on ${cores} cores: ${seconds.toFixed(0)} s, so ${((10_000 / howMany) * (seconds / 3600)).toFixed(1)} hours for 10,000; a household ${(cost.work.ms / howMany / 1000).toFixed(1)} CPU-s of work (waited ${(cost.work.waitedMs / howMany / 1000).toFixed(1)} s for a core) and ${(cost.database.ms / howMany / 1000).toFixed(2)} of the database; ${failed} failures, ${lapses} leases ran out`,
+  );
+  const ended = once(work, 'exit');
+  work.kill('SIGTERM');
+  await ended;
+  await db.destroy();
+}
+
+const doneAtNight = async (db: Database): Promise<number> =>
+  (
+    await db
+      .selectFrom('job')
+      .select((row) => row.fn.countAll<number>().as('n'))
+      .where('lane', '=', 2)
+      .where('finished_at', 'is not', null)
+      .executeTakeFirstOrThrow()
+  ).n;
+
+const outcomesOf = (db: Database): Promise<{ readonly failed: number; readonly lapses: number }> =>
+  db
+    .selectFrom('job')
+    .select((row) => [
+      row.fn.count<number>('failure').as('failed'),
+      row.fn.sum<number>('lapses').as('lapses'),
+    ])
+    .executeTakeFirstOrThrow();
 
 const programs = programsOfPostgres();
 if (programs === null) console.log('There is no PostgreSQL on this machine: nothing was run.');
@@ -262,6 +309,7 @@ else {
     if (wanted.includes('takes')) await whileANightRuns(cluster);
     if (wanted.includes('asks')) await manyAsks(cluster);
     if (wanted.includes('night')) await aNight(cluster);
+    if (wanted.includes('real')) await aRealNight(cluster);
   } finally {
     cluster.stop();
   }
