@@ -16,7 +16,11 @@ function wordsOf(cause: unknown): string {
     return `What was given cannot be used: ${cause.issues[0]?.message ?? 'it could not be read'}. Use --help for what can be given.`;
   const fault = machineFault(cause);
   const said = cause instanceof Error ? cause.message : String(cause);
-  if (cause instanceof ShelfwardError) return said;
+  // What failed in the background is named, and then why.
+  if (cause instanceof ShelfwardError)
+    return cause.code === 'job-failed' && cause.cause !== undefined
+      ? `${said}: ${wordsOf(cause.cause)}`
+      : said;
   if (fault !== null) return `${machineFaultWords[fault]} (${said})`;
   return `This stopped because of a fault in the program: ${said.slice(0, 300)}. Nothing half done was kept; set SHELFWARD_TRACE=1 to see where.`;
 }

@@ -78,6 +78,13 @@ describe('whatever goes wrong with a command is one plain line and its exit code
       new ShelfwardError('x', 'Expected plums; found none.'),
       /^Expected plums; found none\.$/,
     ],
+    [
+      'a job that failed, with why it did',
+      new ShelfwardError('job-failed', 'job 3 (replan of plum-lane) failed', {
+        cause: Object.assign(new Error('write'), { code: 'ENOSPC' }),
+      }),
+      /^job 3 \(replan of plum-lane\) failed: .*no room on the disk/,
+    ],
     ['a bug', new TypeError('x is not a function\n    at y'), /a fault in the program: x is not a function/],
     ['something thrown that is no error', 'plums', /plums/],
   ])('%s', (_, cause, words) => {
