@@ -113,6 +113,10 @@ describe('what lies at hand', () => {
     expect(lastUseWeekAtHand(asDate('2026-08-07'), waiting)).toBe(-1);
     const passed = { ...waiting, asOf: asDate('2026-08-09') };
     expect(lastUseWeekAtHand(asDate('2026-08-14'), passed)).toBe(-1);
+    const twice = { ...waiting, canningDays: [['2026-08-05', '2026-08-08'].map(asDate)] };
+    expect(lastUseWeekAtHand(asDate('2026-08-07'), twice)).toBe(0);
+    expect(lastUseWeekAtHand(asDate('2026-08-05'), twice)).toBe(0);
+    expect(lastUseWeekAtHand(asDate('2026-08-04'), twice)).toBe(-1);
   });
 });
 
@@ -143,5 +147,7 @@ describe('the canning days of a week', () => {
     const [all = []] = days(2);
     const [left = []] = days(2, asDate(all.at(-1) ?? ''));
     expect(left).toEqual(all.slice(-1));
+    expect(all).toHaveLength(2);
+    expect(days(2, asDate('2026-08-10'))[0]).toEqual(all);
   });
 });
