@@ -3,14 +3,8 @@
  * what was looked up and where, instead of being counted as nought. Where absence does mean nought, the name says so.
  */
 
-/** A look-up that does not say what it looks for is refused whether or not it is there: its error would name nothing. */
-function requireName(name: string): void {
-  if (name === '') throw new Error('expected the name of what is looked up, found none');
-}
-
 /** An entry that has to be there. Throws with what the list holds (`name`, where that is not plain) and the position it missed. */
 export function entry<T>(list: ArrayLike<T>, at: number, name = 'list'): T {
-  requireName(name);
   const value = list[at];
   if (value === undefined) throw new RangeError(`${name}: expected an entry at ${at}, found ${list.length}`);
   return value;
@@ -23,7 +17,6 @@ export function cell<T>(table: ArrayLike<ArrayLike<T>>, row: number, column: num
 
 /** What a map holds for a key it has to know. Throws with what the map holds and the key it missed. */
 export function found<K, V>(map: ReadonlyMap<K, V>, key: K, name = 'map'): V {
-  requireName(name);
   const value = map.get(key);
   if (value === undefined)
     throw new RangeError(`${name}: expected ${String(key)} among ${map.size}, found none`);

@@ -23,16 +23,6 @@ describe('what has to be there', () => {
   });
 });
 
-describe('a look-up without a name', () => {
-  it('is refused, even where what it looks for is there', () => {
-    const refused = 'expected the name of what is looked up, found none';
-
-    expect(() => entry([3], 0, '')).toThrow(refused);
-    expect(() => cell([[3]], 0, 0, '')).toThrow(refused);
-    expect(() => found(new Map([['pint', 1]]), 'pint', '')).toThrow(refused);
-  });
-});
-
 describe('what may be absent', () => {
   it('is none where it is not said', () => {
     expect(orNone(undefined)).toBe(0);
