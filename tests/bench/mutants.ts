@@ -55,11 +55,9 @@ try {
       '@stryker-mutator/vitest-runner',
       ...(share < 1 ? [join(import.meta.dirname, 'mutants-sample.ts')] : []),
     ],
-    ...(share < 1 && {
-      checkers: ['sample'],
-      checkerNodeArgs: ['--import', 'tsx'],
-      testRunnerNodeArgs: ['--import', 'tsx'],
-    }),
+    ...(share < 1 && { checkers: ['sample'], checkerNodeArgs: ['--import', 'tsx'] }),
+    // Who ran what is held for every test of a folder at once: gigabytes, for the largest.
+    testRunnerNodeArgs: ['--import', 'tsx', '--max-old-space-size=8192'],
     vitest: { configFile: 'tests/bench/mutants-vitest.ts', related: false },
     coverageAnalysis: 'perTest',
     incremental: false,
