@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, existsSync, mkdirSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { delimiter, dirname, join, resolve } from 'node:path';
 
@@ -39,6 +39,8 @@ if (!existsSync(node))
     [npm, 'install', '--prefix', folder, '--no-save', '--no-audit', '--no-fund', `${packageOfNode}@${major}`],
     folder,
   );
+// Nothing of an earlier run, which the project may have left behind.
+rmSync(tree, { recursive: true, force: true });
 const { stdout } = spawnSync('git', ['ls-files', '-z', '--cached', '--others', '--exclude-standard'], {
   cwd: root,
   encoding: 'utf8',
@@ -48,6 +50,9 @@ for (const path of stdout.split('\0').filter((one) => one !== '' && existsSync(j
   mkdirSync(dirname(join(tree, path)), { recursive: true });
   cpSync(join(root, path), join(tree, path));
 }
+// Tests ask git what belongs to the project.
+run('git', ['init', '--quiet'], tree);
+run('git', ['add', '--all'], tree);
 run(node, [npm, 'ci', '--no-audit', '--no-fund'], tree);
 run(node, ['--version'], tree);
 run(node, [join(tree, 'node_modules/vitest/vitest.mjs'), 'run', '--project', 'core', ...files], tree);
