@@ -24,7 +24,7 @@ export function aboveEmergency({ emergencyUnits, ...item }: PlannedItem): ItemAb
     ...item,
     openingLots: above.map((lot) => ({
       ...lot,
-      jars: (lot.jars * lot.units) / found(whole, lot.lotId),
+      jars: (lot.jars * lot.units) / found(whole, lot.lotId, 'whole'),
     })),
     yearEndUnits: item.yearEndUnits + missing,
     emergency: { standing: emergencyUnits - missing, missing },

@@ -35,9 +35,9 @@ export function firstJars(
   firstSupplyWeek: readonly number[],
 ): (FirstJars | null)[] {
   const wanted = items.map((item, at) => {
-    const use = entry(useByWeek, at).reduce((sum, units) => sum + units, 0);
+    const use = entry(useByWeek, at, 'useByWeek').reduce((sum, units) => sum + units, 0);
     const wantedUnits = use + item.yearEndUnits;
-    const mayCome = entry(firstSupplyWeek, at) < weekCount;
+    const mayCome = entry(firstSupplyWeek, at, 'firstSupplyWeek') < weekCount;
     return mayCome && wantedUnits > 1e-6 ? wantedUnits : null;
   });
   const foods = wanted.flatMap((units) => units ?? []);

@@ -34,10 +34,13 @@ export interface GardenUse {
  */
 export function gardenCrops(sets: PlanningSets, mostBatches: readonly (readonly number[])[]): GardenCrop[] {
   return sets.rawMaterials.flatMap((rawMaterial, at): GardenCrop[] => {
-    const sources = rawMaterial.sources.filter((source) => entry(sets.sources, source).kind === 'garden');
+    const sources = rawMaterial.sources.filter(
+      (source) => entry(sets.sources, source, 'sources').kind === 'garden',
+    );
     if (sources.length === 0) return [];
     const users = sets.recipes.flatMap((recipe, recipeAt) =>
-      needOf(recipe, rawMaterial).any > 0 && entry(mostBatches, recipeAt).some((most) => most > 0)
+      needOf(recipe, rawMaterial).any > 0 &&
+      entry(mostBatches, recipeAt, 'mostBatches').some((most) => most > 0)
         ? [recipeAt]
         : [],
     );
@@ -48,11 +51,11 @@ export function gardenCrops(sets: PlanningSets, mostBatches: readonly (readonly 
       0,
     );
     const uses = sets.items.flatMap((item, itemAt): GardenUse[] => {
-      const ways = users.filter((user) => entry(sets.recipes, user).itemId === item.id);
+      const ways = users.filter((user) => entry(sets.recipes, user, 'recipes').itemId === item.id);
       if (ways.length === 0) return [];
       const units = wishedUnits(sets, mostBatches, itemAt);
       const lbOfWholeBatches = ways.map((way) => {
-        const { yieldLowUnits } = entry(sets.recipes, way);
+        const { yieldLowUnits } = entry(sets.recipes, way, 'recipes');
         return Math.floor(units / yieldLowUnits + 1e-9) * lbOf(sets, way, rawMaterial);
       });
       return [{ item: itemAt, ways, wantedLb: Math.min(...lbOfWholeBatches) }];
@@ -60,7 +63,9 @@ export function gardenCrops(sets: PlanningSets, mostBatches: readonly (readonly 
     const wished = uses.reduce((sum, use) => sum + use.wantedLb, 0);
     const wantedLb = Math.floor(Math.min(given, wished) / batchLb + 1e-9) * batchLb;
     const unitsPerLb = Math.max(
-      ...users.map((user) => entry(sets.recipes, user).yieldLowUnits / lbOf(sets, user, rawMaterial)),
+      ...users.map(
+        (user) => entry(sets.recipes, user, 'recipes').yieldLowUnits / lbOf(sets, user, rawMaterial),
+      ),
     );
     return wantedLb > 0
       ? [{ rawMaterial: at, sources, wantedLb, unitsPerLb, uses: uses.length > 1 ? uses : [] }]
@@ -69,7 +74,7 @@ export function gardenCrops(sets: PlanningSets, mostBatches: readonly (readonly 
 }
 
 function lbOf({ recipes }: PlanningSets, recipe: number, rawMaterial: RawMaterial): number {
-  return needOf(entry(recipes, recipe), rawMaterial).any;
+  return needOf(entry(recipes, recipe, 'recipes'), rawMaterial).any;
 }
 
 /**
@@ -84,14 +89,16 @@ function usableLb(
   mostBatches: readonly (readonly number[])[],
   batchLb: number,
 ): number {
-  const from = entry(sources, source);
+  const from = entry(sources, source, 'sources');
   const reachFrom = (week: number): number => {
     const waits = lastUseWeek(from, week) - week;
     return rawMaterial.freezer === null || waits < 0 ? waits : Math.max(waits, rawMaterial.freezer.weeks);
   };
   const keepsNoWeek = rawMaterial.carryWeeks === 0 && rawMaterial.freezer === null;
   const onlyOwnWeek = keepsNoWeek && rawMaterial.sources.length === 1;
-  const begunByUser = users.map((user) => byBeginning(entry(mostBatches, user), entry(recipes, user)));
+  const begunByUser = users.map((user) =>
+    byBeginning(entry(mostBatches, user, 'mostBatches'), entry(recipes, user, 'recipes')),
+  );
   return weekIndexes.reduce((sum, week) => {
     const batches = begunByUser.reduce(
       (most, begun) =>
@@ -101,7 +108,7 @@ function usableLb(
           .reduce((inWeeks, count) => inWeeks + count, 0),
       0,
     );
-    const lb = batches > 0 ? entry(from.lbByWeek, week) : 0;
+    const lb = batches > 0 ? entry(from.lbByWeek, week, 'lbByWeek') : 0;
     return sum + (onlyOwnWeek ? Math.min(Math.floor(lb / batchLb + 1e-9), batches) * batchLb : lb);
   }, 0);
 }
@@ -115,10 +122,12 @@ function wishedUnits(
   mostBatches: readonly (readonly number[])[],
   at: number,
 ): number {
-  const item = entry(items, at);
-  const ready = entry(recipesByItem, at).flatMap((recipe) => {
-    const { readyAfterWeeks } = entry(recipes, recipe);
-    return entry(mostBatches, recipe).flatMap((most, week) => (most > 0 ? [week + readyAfterWeeks] : []));
+  const item = entry(items, at, 'items');
+  const ready = entry(recipesByItem, at, 'recipesByItem').flatMap((recipe) => {
+    const { readyAfterWeeks } = entry(recipes, recipe, 'recipes');
+    return entry(mostBatches, recipe, 'mostBatches').flatMap((most, week) =>
+      most > 0 ? [week + readyAfterWeeks] : [],
+    );
   });
   const lastDate = Math.max(...ready) + item.bestQualityWeeks;
   const use = item.useByWeek.reduce((sum, units) => sum + units, 0);

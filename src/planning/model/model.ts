@@ -101,12 +101,15 @@ function mergeEntries(entries: readonly Entry[]): Entry[] {
 
 /** Objective of given column values, constant included, whether or not they keep the rows. */
 export function objectiveOf(model: Model, values: ArrayLike<number>): number {
-  return model.columns.reduce((sum, column, at) => sum + column.cost * entry(values, at), model.constant);
+  return model.columns.reduce(
+    (sum, column, at) => sum + column.cost * entry(values, at, 'values'),
+    model.constant,
+  );
 }
 
 /** Names of the bounds, rows and whole-number marks that given values break by more than `tolerance`. */
 export function violations(model: Model, values: ArrayLike<number>, tolerance = 1e-6): string[] {
-  const value = (at: number) => entry(values, at);
+  const value = (at: number) => entry(values, at, 'values');
   const off = (amount: number, lower: number, upper: number) =>
     amount < lower - tolerance * Math.max(1, Math.abs(lower)) ||
     amount > upper + tolerance * Math.max(1, Math.abs(upper));

@@ -23,16 +23,16 @@ export function objective(draft: Draft, pins: readonly { readonly missing: numbe
 
   each('sessions', columns.sessions, rules.sessionCents);
   sets.recipes.forEach(({ setUp }, at) => {
-    if (setUp !== undefined) each('set-ups', entry(columns.makes, at), setUp.cents);
+    if (setUp !== undefined) each('set-ups', entry(columns.makes, at, 'makes'), setUp.cents);
   });
   sets.items.forEach((item, at) => {
     const keepingCents = item.keepingCentsPerUnitWeek ?? rules.keepingCentsPerUnitWeek;
-    for (const span of entry(spans, at))
+    for (const span of entry(spans, at, 'spans'))
       if (span !== null) {
         keepingInSpan(draft, at, span, keepingCents);
         olderInSpan(draft, at, span);
       }
-    each('use', entry(columns.shortage, at), prices.use);
+    each('use', entry(columns.shortage, at, 'shortage'), prices.use);
   });
   for (const list of [...columns.supplyLeft, ...columns.jarsEmpty, ...columns.lidsLeft])
     each('keeping', list, rules.keepingCentsPerUnitWeek / 20);
@@ -50,13 +50,13 @@ export function objective(draft: Draft, pins: readonly { readonly missing: numbe
   each('group', columns.groupShortage, prices.group);
   parameters.firstJars.forEach((food, at) => {
     firstJarBands.forEach(({ times }, band) => {
-      const column = cell(columns.firstJarsMissing, at, band);
+      const column = cell(columns.firstJarsMissing, at, band, 'firstJarsMissing');
       if (food !== null && column !== null)
         writer.price('first jars', column, prices.firstJars * food.weight * times);
     });
   });
   columns.gardenLost.forEach((column, at) => {
-    const unitsPerLb = entry(parameters.gardenCrops, at).unitsPerLb;
+    const unitsPerLb = entry(parameters.gardenCrops, at, 'gardenCrops').unitsPerLb;
     if (column !== null) writer.price('garden crop', column, prices.gardenUnit * unitsPerLb);
   });
   each(
@@ -80,13 +80,13 @@ function keepingInSpan({ parameters, columns, writer }: Draft, at: number, span:
     if (column !== null) writer.price('keeping', column, each);
   };
   const weeks = span.onlyUse ? weeksIn(span) : 1;
-  price(cell(columns.stock, at, span.to), cents * weeks);
+  price(cell(columns.stock, at, span.to, 'stock'), cents * weeks);
   if (!span.onlyUse) return;
-  const useToCome = entry(parameters.useByWeek, at)
+  const useToCome = entry(parameters.useByWeek, at, 'useByWeek')
     .slice(span.from, span.to + 1)
     .reduce((sum, use, within) => sum + use * within, 0);
   writer.constant('keeping', cents * useToCome);
-  price(cell(columns.shortage, at, span.to), -cents * (weeks - 1));
+  price(cell(columns.shortage, at, span.to, 'shortage'), -cents * (weeks - 1));
 }
 
 /**
@@ -96,11 +96,11 @@ function keepingInSpan({ parameters, columns, writer }: Draft, at: number, span:
  */
 function olderInSpan({ parameters, rules, columns, writer }: Draft, at: number, span: Span): void {
   const cents = rules.olderCentsPerUnitWeek;
-  const ofOpening = entry(parameters.opening, at).olderByWeek;
-  const atEnd = span.onlyUse ? entry(ofOpening, span.to) : 0;
+  const ofOpening = entry(parameters.opening, at, 'opening').olderByWeek;
+  const atEnd = span.onlyUse ? entry(ofOpening, span.to, 'ofOpening') : 0;
   const before = ofOpening.slice(span.from, span.to).reduce((sum, units) => sum + units - atEnd, 0);
   writer.constant('freshness', cents * before);
-  const older = cell(columns.older, at, span.to);
+  const older = cell(columns.older, at, span.to, 'older');
   if (older !== null) writer.price('freshness', older, cents * (span.onlyUse ? weeksIn(span) : 1));
 }
 

@@ -46,33 +46,44 @@ const roundingCents = 200;
 export function planningParameters(sets: PlanningSets): PlanningParameters {
   const { year, items, recipes, weekIndexes } = sets;
   const sessionMinutesByWeek = weekIndexes.map((week) =>
-    entry(year.time.maxSessionsByWeek, week) > 0 ? entry(year.time.hoursPerSessionByWeek, week) * 60 : 0,
+    entry(year.time.maxSessionsByWeek, week, 'maxSessionsByWeek') > 0
+      ? entry(year.time.hoursPerSessionByWeek, week, 'hoursPerSessionByWeek') * 60
+      : 0,
   );
   const handsByWeek = weekIndexes.map((week) => handsIn(year.time, week));
   const mostSessionsByWeek = weekIndexes.map((week) =>
-    entry(sessionMinutesByWeek, week) > year.time.setUpMinutes ? entry(year.time.maxSessionsByWeek, week) : 0,
+    entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek') > year.time.setUpMinutes
+      ? entry(year.time.maxSessionsByWeek, week, 'maxSessionsByWeek')
+      : 0,
   );
   const doneBatches = recipes.map((recipe) => doneByWeek(sets, recipe));
   const longestMinutes = (week: number): number =>
-    entry(mostSessionsByWeek, week) > 0
-      ? (year.time.longestSessionByWeek?.[week] ?? entry(year.time.hoursPerSessionByWeek, week)) * 60
-      : entry(sessionMinutesByWeek, week);
+    entry(mostSessionsByWeek, week, 'mostSessionsByWeek') > 0
+      ? (year.time.longestSessionByWeek?.[week] ??
+          entry(year.time.hoursPerSessionByWeek, week, 'hoursPerSessionByWeek')) * 60
+      : entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek');
   const batchesPerSession = recipes.map((recipe) =>
     weekIndexes.map((week) =>
-      perSession(recipe, longestMinutes(week), year.time.setUpMinutes, entry(handsByWeek, week)),
+      perSession(
+        recipe,
+        longestMinutes(week),
+        year.time.setUpMinutes,
+        entry(handsByWeek, week, 'handsByWeek'),
+      ),
     ),
   );
   const workMinutesByWeek = weekIndexes.map(
     (week) =>
-      entry(mostSessionsByWeek, week) *
-      (entry(sessionMinutesByWeek, week) - year.time.setUpMinutes) *
-      entry(handsByWeek, week),
+      entry(mostSessionsByWeek, week, 'mostSessionsByWeek') *
+      (entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek') - year.time.setUpMinutes) *
+      entry(handsByWeek, week, 'handsByWeek'),
   );
   const mostGiven = (known: MostBatches): MostBatches =>
     recipes.map((recipe, at) =>
       weekIndexes.map((week) => {
         const byTime = Math.min(
-          entry(mostSessionsByWeek, week) * cell(batchesPerSession, at, week),
+          entry(mostSessionsByWeek, week, 'mostSessionsByWeek') *
+            cell(batchesPerSession, at, week, 'batchesPerSession'),
           mostByStageTime(recipe, week, workMinutesByWeek),
         );
         const byMaterial =
@@ -92,16 +103,20 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
   const firstSupplyWeek = items.map((item, at) =>
     Math.min(
       item.packs.length > 0 ? 0 : sets.weekCount,
-      ...entry(sets.recipesByItem, at).map((recipe) => {
-        const first = entry(mostBatches, recipe).findIndex((batches) => batches > 0);
-        return first < 0 ? sets.weekCount : first + entry(recipes, recipe).readyAfterWeeks;
+      ...entry(sets.recipesByItem, at, 'recipesByItem').map((recipe) => {
+        const first = entry(mostBatches, recipe, 'mostBatches').findIndex((batches) => batches > 0);
+        return first < 0 ? sets.weekCount : first + entry(recipes, recipe, 'recipes').readyAfterWeeks;
       }),
     ),
   );
-  const opening = items.map((item, at) => openingShelf(item, year.weeks, entry(firstSupplyWeek, at)));
+  const opening = items.map((item, at) =>
+    openingShelf(item, year.weeks, entry(firstSupplyWeek, at, 'firstSupplyWeek')),
+  );
   const missedByWeek = opening.map(({ missedByWeek: missed }) => missed);
   const useByWeek = items.map((item, at) =>
-    weekIndexes.map((week) => entry(item.useByWeek, week) - cell(missedByWeek, at, week)),
+    weekIndexes.map(
+      (week) => entry(item.useByWeek, week, 'useByWeek') - cell(missedByWeek, at, week, 'missedByWeek'),
+    ),
   );
   return {
     sessionMinutesByWeek,
@@ -155,7 +170,7 @@ function useFrom(
   { itemId, yieldLowUnits }: PlannedRecipe,
   week: number,
 ): number {
-  const { useByWeek } = entry(items, found(itemIndex, itemId));
+  const { useByWeek } = entry(items, found(itemIndex, itemId, 'itemIndex'), 'items');
   return useByWeek.slice(week).reduce((sum, units) => sum + units, 0) / yieldLowUnits;
 }
 
@@ -218,13 +233,17 @@ function reserveWeeksOf(
   item: number,
 ): number[] {
   const last = weekCount - 1;
-  const first = entry(firstSupplyWeek, item);
+  const first = entry(firstSupplyWeek, item, 'firstSupplyWeek');
   const isTurn = (weeksIn: number) => weeksIn % reserveTurnWeeks === reserveTurnWeeks - 1;
-  if (entry(items, item).packs.length > 0)
+  if (entry(items, item, 'items').packs.length > 0)
     return weekIndexes.filter((week) => week >= firstAtHome(year) || week === last);
   const canArrive = weekIndexes.map((week) =>
-    entry(recipesByItem, item).some(
-      (recipe) => noneBeyond(entry(mostBatches, recipe), week - entry(recipes, recipe).readyAfterWeeks) > 0,
+    entry(recipesByItem, item, 'recipesByItem').some(
+      (recipe) =>
+        noneBeyond(
+          entry(mostBatches, recipe, 'mostBatches'),
+          week - entry(recipes, recipe, 'recipes').readyAfterWeeks,
+        ) > 0,
     ),
   );
   const beforeSeason = weekIndexes.filter(
@@ -238,7 +257,7 @@ function reserveWeeksOf(
   const inSeason = weekIndexes.filter((week) => {
     if (week < first) return false;
     if (beforeSeason.includes(week)) seasonBegan = week + 1;
-    const next = entry(arrivalsAfter, week);
+    const next = entry(arrivalsAfter, week, 'arrivalsAfter');
     return week >= seasonBegan && next > 0 && next - week <= seasonGapWeeks && isTurn(week - seasonBegan);
   });
   return [...new Set([...beforeSeason, ...inSeason, last])].sort((one, other) => one - other);

@@ -25,22 +25,26 @@ export function purchasePrices(
       item.packs.flatMap((pack, packAt) =>
         priced(
           'groceries',
-          entry(cell(columns.purchases, at, packAt), week),
-          lowestPrice(pack, cell(spans, at, week)),
+          entry(cell(columns.purchases, at, packAt, 'purchases'), week, 'purchases'),
+          lowestPrice(pack, cell(spans, at, week, 'spans')),
         ),
       ),
     ),
     ...sources.flatMap((source, at) =>
-      priced('produce', cell(columns.produce, at, week), entry(source.priceCentsPerLbByWeek, week)),
+      priced(
+        'produce',
+        cell(columns.produce, at, week, 'produce'),
+        entry(source.priceCentsPerLbByWeek, week, 'priceCentsPerLbByWeek'),
+      ),
     ),
     ...year.supplies.flatMap((supply, at) =>
-      priced('supplies', cell(columns.supplyBought, at, week), supply.packPrice),
+      priced('supplies', cell(columns.supplyBought, at, week, 'supplyBought'), supply.packPrice),
     ),
     ...year.jars.flatMap((holding, at) =>
-      priced('jars', cell(columns.jarsBought, at, week), holding.packPrice),
+      priced('jars', cell(columns.jarsBought, at, week, 'jarsBought'), holding.packPrice),
     ),
     ...year.lids.flatMap((holding, at) =>
-      priced('lids', cell(columns.lidsBought, at, week), holding.boxPrice),
+      priced('lids', cell(columns.lidsBought, at, week, 'lidsBought'), holding.boxPrice),
     ),
   ];
 }

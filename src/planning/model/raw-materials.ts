@@ -43,7 +43,7 @@ export function rawMaterialsOf(year: PlanningYear): RawMaterial[] {
         sources,
         opening: 0,
         openingBeyond: [],
-        carryWeeks: Math.max(0, ...sources.map((at) => longestWait(entry(year.sources, at)))),
+        carryWeeks: Math.max(0, ...sources.map((at) => longestWait(entry(year.sources, at, 'sources')))),
         freezer:
           frozen === undefined
             ? null

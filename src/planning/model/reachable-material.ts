@@ -73,8 +73,8 @@ function inflow(
 ): number {
   if (rawMaterial.kind === 'crop')
     return rawMaterial.sources.reduce((sum, at) => {
-      const source = entry(sources, at);
-      return lastUseWeek(source, week) >= usedIn ? sum + entry(source.lbByWeek, week) : sum;
+      const source = entry(sources, at, 'sources');
+      return lastUseWeek(source, week) >= usedIn ? sum + entry(source.lbByWeek, week, 'lbByWeek') : sum;
     }, 0);
   return recipes.reduce(
     (sum, recipe, at) => sum + givenOf(recipe, rawMaterial) * orNone(begunInWeek(most[at], recipe, week)),

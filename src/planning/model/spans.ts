@@ -30,18 +30,18 @@ export function weeklySpans({ items, weekIndexes }: PlanningSets): SpansByItem {
  */
 export function joinedSpans(sets: PlanningSets, parameters: PlanningParameters): SpansByItem {
   return sets.items.map((item, at) => {
-    const reserveWeeks = new Set(entry(parameters.reserveWeeks, at));
+    const reserveWeeks = new Set(entry(parameters.reserveWeeks, at, 'reserveWeeks'));
     const mayArrive = (week: number) =>
-      entry(entry(parameters.opening, at).readyByWeek, week) > 0 ||
-      entry(sets.recipesByItem, at).some((recipe) => {
-        const readyAfterWeeks = entry(sets.recipes, recipe).readyAfterWeeks;
-        return noneBeyond(entry(parameters.mostBatches, recipe), week - readyAfterWeeks) > 0;
+      entry(entry(parameters.opening, at, 'opening').readyByWeek, week, 'readyByWeek') > 0 ||
+      entry(sets.recipesByItem, at, 'recipesByItem').some((recipe) => {
+        const readyAfterWeeks = entry(sets.recipes, recipe, 'recipes').readyAfterWeeks;
+        return noneBeyond(entry(parameters.mostBatches, recipe, 'mostBatches'), week - readyAfterWeeks) > 0;
       });
     const isBought = item.packs.length > 0;
     const oldestWeeks = new Set(item.openingLots.map(({ bestQualityUntil }) => bestQualityUntil));
     const firstMade = Math.min(
-      ...entry(sets.recipesByItem, at).map((recipe) => {
-        const first = entry(parameters.mostBatches, recipe).findIndex((most) => most > 0);
+      ...entry(sets.recipesByItem, at, 'recipesByItem').map((recipe) => {
+        const first = entry(parameters.mostBatches, recipe, 'mostBatches').findIndex((most) => most > 0);
         return first < 0 ? Number.POSITIVE_INFINITY : first;
       }),
     );

@@ -11,7 +11,7 @@ export const terms = (columns: readonly MaybeColumn[], amount: number): Entry[] 
 
 /** The column of a week; null where the model has none, and for weeks outside the year. */
 export const columnIn = (table: ColumnTable, at: number, week: number): MaybeColumn =>
-  entry(table, at)[week] ?? null;
+  entry(table, at, 'table')[week] ?? null;
 
 /** That column in a row, counting for so much. */
 export const termIn = (table: ColumnTable, at: number, week: number, amount: number): Entry[] =>

@@ -114,9 +114,9 @@ export function planVariables(
   const { year, weekIndexes, items, recipes, sources } = sets;
   const { wholePacks, canning } = stage;
   const weekly = (make: (week: number, key: string) => MaybeColumn): MaybeColumn[] =>
-    weekIndexes.map((week) => make(week, entry(year.weeks, week)));
+    weekIndexes.map((week) => make(week, entry(year.weeks, week, 'weeks')));
   const always = (make: (week: number, key: string) => number): number[] =>
-    weekIndexes.map((week) => make(week, entry(year.weeks, week)));
+    weekIndexes.map((week) => make(week, entry(year.weeks, week, 'weeks')));
   const open = (name: string) => writer.column(name, { lower: 0 });
   const packs = (name: string) => writer.column(name, { lower: 0, integer: wholePacks });
   const usedInWeek = (
@@ -127,7 +127,9 @@ export function planVariables(
       mayUse(recipe) ? [{ at, before: weeksBefore(recipe) }] : [],
     );
     return weekIndexes.map((week) =>
-      users.some(({ at, before }) => noneBeyond(entry(parameters.mostBatches, at), week + before) > 0),
+      users.some(
+        ({ at, before }) => noneBeyond(entry(parameters.mostBatches, at, 'mostBatches'), week + before) > 0,
+      ),
     );
   };
   const supplyWeeks = year.supplies.map(({ id }) =>
@@ -167,10 +169,10 @@ export function planVariables(
     labels.map((label, at) =>
       weekly((week, key) =>
         boughtBeforeUse(
-          entry(usedByStore, at),
+          entry(usedByStore, at, 'usedByStore'),
           week,
           (one) => isAway(one) || isSkipped(kind, label, one),
-          kind === 'supply' && entry(year.supplies, at).freshDays !== undefined,
+          kind === 'supply' && entry(year.supplies, at, 'supplies').freshDays !== undefined,
         )
           ? packs(`${name}[${label},${key}]`)
           : null,
@@ -179,7 +181,9 @@ export function planVariables(
   const left = (usedByStore: readonly boolean[][], labels: readonly string[], name: string) =>
     labels.map((label, at) =>
       weekly((week, key) =>
-        week <= entry(usedByStore, at).lastIndexOf(true) ? open(`${name}[${label},${key}]`) : null,
+        week <= entry(usedByStore, at, 'usedByStore').lastIndexOf(true)
+          ? open(`${name}[${label},${key}]`)
+          : null,
       ),
     );
   const supplyIds = year.supplies.map(({ id }) => id);
@@ -187,14 +191,14 @@ export function planVariables(
   const mouths = year.lids.map(({ mouth }) => mouth);
 
   const isHeldWithin = (item: number): boolean =>
-    entry(parameters.reserveWeeks, item).some((week) => week < sets.weekCount - 1);
+    entry(parameters.reserveWeeks, item, 'reserveWeeks').some((week) => week < sets.weekCount - 1);
 
   return {
     batches: recipes.map((recipe, at) =>
       weekly((week, key) => {
-        const most = cell(parameters.mostBatches, at, week);
+        const most = cell(parameters.mostBatches, at, week, 'mostBatches');
         if (most <= 0) return null;
-        const decided = canning === null ? undefined : cell(canning.batches, at, week);
+        const decided = canning === null ? undefined : cell(canning.batches, at, week, 'batches');
         return writer.column(`batches[${recipeLabel(recipe)},${key}]`, {
           ...decidedOrUpTo(decided, most),
           integer: recipe.setUp === undefined,
@@ -202,10 +206,15 @@ export function planVariables(
       }),
     ),
     totals: recipes.map((recipe, at) => {
-      const most = entry(parameters.mostBatches, at).reduce((sum, batches) => sum + batches, 0);
+      const most = entry(parameters.mostBatches, at, 'mostBatches').reduce(
+        (sum, batches) => sum + batches,
+        0,
+      );
       if (most <= 0 || recipe.setUp !== undefined) return null;
       const decided =
-        canning === null ? undefined : entry(canning.batches, at).reduce((sum, batches) => sum + batches, 0);
+        canning === null
+          ? undefined
+          : entry(canning.batches, at, 'batches').reduce((sum, batches) => sum + batches, 0);
       return writer.column(`total_batches[${recipeLabel(recipe)}]`, {
         ...decidedOrUpTo(decided, most),
         integer: true,
@@ -213,7 +222,7 @@ export function planVariables(
     }),
     makes: recipes.map((recipe, at) =>
       weekly((week, key) =>
-        recipe.setUp === undefined || cell(parameters.mostBatches, at, week) <= 0
+        recipe.setUp === undefined || cell(parameters.mostBatches, at, week, 'mostBatches') <= 0
           ? null
           : writer.column(`makes[${recipeLabel(recipe)},${key}]`, { lower: 0, upper: 1, integer: true }),
       ),
@@ -221,7 +230,7 @@ export function planVariables(
     purchases: items.map((item, at) =>
       item.packs.map((pack) =>
         weekly((week, key) => {
-          const span = cell(spans, at, week);
+          const span = cell(spans, at, week, 'spans');
           return span !== null && mayBuyIn(item.id, span)
             ? packs(`purchases[${item.id},${pack.id},${key}]`)
             : null;
@@ -229,13 +238,16 @@ export function planVariables(
       ),
     ),
     stock: items.map((item, at) =>
-      weekly((week, key) => (cell(spans, at, week) === null ? null : open(`stock[${item.id},${key}]`))),
+      weekly((week, key) =>
+        cell(spans, at, week, 'spans') === null ? null : open(`stock[${item.id},${key}]`),
+      ),
     ),
     older: items.map((item, at) =>
       weekly((week, key) => {
-        const standing = entry(parameters.opening, at);
-        if (cell(spans, at, week) === null) return null;
-        const mayBeOlder = week >= item.bestQualityWeeks || entry(standing.olderByWeek, week) > 1e-9;
+        const standing = entry(parameters.opening, at, 'opening');
+        if (cell(spans, at, week, 'spans') === null) return null;
+        const mayBeOlder =
+          week >= item.bestQualityWeeks || entry(standing.olderByWeek, week, 'olderByWeek') > 1e-9;
         if (!mayBeOlder) return null;
         return writer.column(`older[${item.id},${key}]`, {
           lower: 0,
@@ -249,9 +261,9 @@ export function planVariables(
     ),
     shortage: items.map((item, at) =>
       weekly((week, key) => {
-        const span = cell(spans, at, week);
+        const span = cell(spans, at, week, 'spans');
         if (span === null || rules.shortage === 'never') return null;
-        const use = sumOver(entry(parameters.useByWeek, at), span);
+        const use = sumOver(entry(parameters.useByWeek, at, 'useByWeek'), span);
         return use > 1e-9 ? writer.column(`shortage[${item.id},${key}]`, { lower: 0, upper: use }) : null;
       }),
     ),
@@ -270,14 +282,14 @@ export function planVariables(
     ),
     firstJarsMissing: items.map(({ id }, at) =>
       firstJarBands.map(({ name }) =>
-        rules.shortage === 'never' || entry(parameters.firstJars, at) === null
+        rules.shortage === 'never' || entry(parameters.firstJars, at, 'firstJars') === null
           ? null
           : open(`first_jars_missing[${id},${name}]`),
       ),
     ),
     produce: sources.map((source) =>
       weekly((week, key) => {
-        const lb = entry(source.lbByWeek, week);
+        const lb = entry(source.lbByWeek, week, 'lbByWeek');
         return lb > 0 && lastUseWeek(source, week) >= week && !isSkipped('produce', source.id, week)
           ? writer.column(`produce[${source.id},${key}]`, { lower: 0, upper: lb })
           : null;
@@ -290,7 +302,9 @@ export function planVariables(
         : null,
     ),
     gardenLost: parameters.gardenCrops.map(({ rawMaterial }) =>
-      rules.shortage === 'never' ? null : open(`garden_lost[${entry(sets.rawMaterials, rawMaterial).key}]`),
+      rules.shortage === 'never'
+        ? null
+        : open(`garden_lost[${entry(sets.rawMaterials, rawMaterial, 'rawMaterials').key}]`),
     ),
     familyShortage: items.map((item) =>
       rules.shortage === 'never' || item.familyMinimumUnits === null
@@ -321,14 +335,14 @@ export function planVariables(
     lidsBought: bought('lids', lidWeeks, mouths, 'lids_bought'),
     lidsLeft: left(lidWeeks, mouths, 'lids_left'),
     sessions: always((week, key) => {
-      const decided = canning === null ? undefined : entry(canning.sessionsByWeek, week);
+      const decided = canning === null ? undefined : entry(canning.sessionsByWeek, week, 'sessionsByWeek');
       return writer.column(`sessions[${key}]`, {
-        ...decidedOrUpTo(decided, entry(parameters.mostSessionsByWeek, week)),
+        ...decidedOrUpTo(decided, entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek')),
         integer: true,
       });
     }),
     fund: always((week, key) =>
-      writer.column(`fund[${key}]`, { lower: entry(parameters.fundFloorByWeek, week) }),
+      writer.column(`fund[${key}]`, { lower: entry(parameters.fundFloorByWeek, week, 'fundFloorByWeek') }),
     ),
     fundOver: weekly((_, key) => (wholePacks ? open(`fund_over[${key}]`) : null)),
   };
@@ -361,18 +375,21 @@ function rawMaterialColumns(
   const lastUse = new Map(
     sets.rawMaterials.map((rawMaterial) => [rawMaterial.key, lastWeekUsed(sets, parameters, rawMaterial)]),
   );
-  const usedAfter = (rawMaterial: RawMaterial, week: number) => week < found(lastUse, rawMaterial.key);
+  const usedAfter = (rawMaterial: RawMaterial, week: number) =>
+    week < found(lastUse, rawMaterial.key, 'lastUse');
   const isFresh = (rawMaterial: RawMaterial, week: number) =>
     freshReach(sets, parameters.mostBatches, rawMaterial, week) > 0;
   // Every week that may thaw has its frozen stock too, the last one included: the balance hangs on it.
   const isFrozenAndWanted = (rawMaterial: RawMaterial, week: number) =>
     rawMaterial.freezer !== null &&
-    week <= found(lastUse, rawMaterial.key) &&
+    week <= found(lastUse, rawMaterial.key, 'lastUse') &&
     frozenReach(sets, parameters.mostBatches, rawMaterial, week) > 0;
   const mayWait = (rawMaterial: RawMaterial, week: number) =>
     rawMaterial.carryWeeks > 0 && usedAfter(rawMaterial, week) && isFresh(rawMaterial, week);
   const waitsIn = (source: PlanningSets['sources'][number], week: number) =>
-    weeksBack(week).some((came) => entry(source.lbByWeek, came) > 0 && lastUseWeek(source, came) > week);
+    weeksBack(week).some(
+      (came) => entry(source.lbByWeek, came, 'lbByWeek') > 0 && lastUseWeek(source, came) > week,
+    );
   return {
     waiting: columnsWhere('waiting', mayWait),
     sourceWaiting: sets.sources.map((source, at) => {
@@ -397,7 +414,7 @@ function rawMaterialColumns(
         sets.recipes.some(
           (recipe, at) =>
             needOf(recipe, rawMaterial).any > needOf(recipe, rawMaterial).freshOnly &&
-            orNone(begunInWeek(entry(parameters.mostBatches, at), recipe, week)) > 0,
+            orNone(begunInWeek(entry(parameters.mostBatches, at, 'mostBatches'), recipe, week)) > 0,
         ),
     ),
     lost: columnsWhere(
@@ -414,7 +431,8 @@ function lastWeekUsed(sets: PlanningSets, parameters: PlanningParameters, rawMat
     -1,
     ...sets.recipes.map((recipe, at) =>
       needOf(recipe, rawMaterial).any > 0
-        ? entry(parameters.mostBatches, at).findLastIndex((most) => most > 0) - stageWeeks(recipe)
+        ? entry(parameters.mostBatches, at, 'mostBatches').findLastIndex((most) => most > 0) -
+          stageWeeks(recipe)
         : -1,
     ),
   );
@@ -422,7 +440,7 @@ function lastWeekUsed(sets: PlanningSets, parameters: PlanningParameters, rawMat
 
 /** Weeks from beginning to load, of the longest of some recipes: what is begun in a near week is near. */
 const longestStages = ({ recipes }: PlanningSets, positions: readonly number[]): number =>
-  Math.max(0, ...positions.map((at) => stageWeeks(entry(recipes, at))));
+  Math.max(0, ...positions.map((at) => stageWeeks(entry(recipes, at, 'recipes'))));
 
 /** Near batches that an earlier plan holds, or that could be planned now. */
 function plannedChanges(
@@ -438,7 +456,7 @@ function plannedChanges(
       const plannedBefore = (earlier.find((planned) => planned.week === key)?.sessions ?? [])
         .filter(({ recipe }) => recipe === recipeId)
         .reduce((sum, { batches }) => sum + batches, 0);
-      const isPossible = recipes.some((at) => cell(parameters.mostBatches, at, week) > 0);
+      const isPossible = recipes.some((at) => cell(parameters.mostBatches, at, week, 'mostBatches') > 0);
       if (!isPossible && plannedBefore === 0) return [];
       const column = writer.column(`changed[${recipeId},${key}]`, { lower: 0 });
       return [{ recipeId, week, plannedBefore, column }];
@@ -450,5 +468,6 @@ function plannedChanges(
 const openingPast = ({ readyByWeek, freshByWeek }: OpeningShelf, week: number): number =>
   Math.max(
     0,
-    readyByWeek.slice(0, week + 1).reduce((sum, units) => sum + units, 0) - entry(freshByWeek, week),
+    readyByWeek.slice(0, week + 1).reduce((sum, units) => sum + units, 0) -
+      entry(freshByWeek, week, 'freshByWeek'),
   );

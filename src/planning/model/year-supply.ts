@@ -8,11 +8,13 @@ export function yearSupply(
   { sets, columns }: Pick<Draft, 'sets' | 'columns'>,
   item: number,
 ): { readonly opening: number; readonly entries: readonly Entry[] } {
-  const { openingLots, packs } = entry(sets.items, item);
-  const made = entry(sets.recipesByItem, item).flatMap((recipe) =>
-    terms(entry(columns.batches, recipe), entry(sets.recipes, recipe).yieldLowUnits),
+  const { openingLots, packs } = entry(sets.items, item, 'items');
+  const made = entry(sets.recipesByItem, item, 'recipesByItem').flatMap((recipe) =>
+    terms(entry(columns.batches, recipe, 'batches'), entry(sets.recipes, recipe, 'recipes').yieldLowUnits),
   );
-  const bought = packs.flatMap(({ units }, pack) => terms(cell(columns.purchases, item, pack), units));
+  const bought = packs.flatMap(({ units }, pack) =>
+    terms(cell(columns.purchases, item, pack, 'purchases'), units),
+  );
   return {
     opening: openingLots.reduce((sum, { units }) => sum + units, 0),
     entries: [...made, ...bought],

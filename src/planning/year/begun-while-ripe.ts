@@ -22,7 +22,7 @@ export function begunWhileRipe(
     sources.some(
       (source) =>
         source.crop === crop &&
-        found(seasonsBySource, source.id).some(
+        found(seasonsBySource, source.id, 'seasonsBySource').some(
           ({ season }) => season.plannedFrom <= on && on <= addDays(season.plannedTo, source.useByDays),
         ),
     );

@@ -118,9 +118,14 @@ export function planningYearOf(
         ...facts.sources.map((source) =>
           plannedSource(
             source,
-            leftToFetch(facts, source, found(lbBySource, source.id).slice(0, horizonWeeks), weeks),
+            leftToFetch(
+              facts,
+              source,
+              found(lbBySource, source.id, 'lbBySource').slice(0, horizonWeeks),
+              weeks,
+            ),
             weeks,
-            found(lastUseBySource, source.id).slice(0, horizonWeeks),
+            found(lastUseBySource, source.id, 'lastUseBySource').slice(0, horizonWeeks),
           ),
         ),
         ...producedAtHand(facts, weeks, waiting),

@@ -50,7 +50,7 @@ function riskOf({ item, recipes, lbBySource, sources }: TargetAsked): CropRisk |
       .filter((recipe) => recipe.itemId === item.id)
       .flatMap((recipe) => recipe.produce.map(({ crop }) => crop)),
   );
-  const poundsOf = (id: SourceId) => found(lbBySource, id).reduce((sum, lb) => sum + lb, 0);
+  const poundsOf = (id: SourceId) => found(lbBySource, id, 'lbBySource').reduce((sum, lb) => sum + lb, 0);
   const [main] = sources
     .filter((source) => crops.has(source.crop))
     .sort((one, other) => poundsOf(other.id) - poundsOf(one.id));

@@ -36,7 +36,9 @@ export function kitchenWeeks(
     setUpMinutes: habits.setUpMinutes,
     maxSessionsByWeek: daysByWeek.map((days) => days.length),
     hoursPerSessionByWeek: mean,
-    ...(longest.some((hours, at) => hours > entry(mean, at) + 1e-9) ? { longestSessionByWeek: longest } : {}),
+    ...(longest.some((hours, at) => hours > entry(mean, at, 'mean') + 1e-9)
+      ? { longestSessionByWeek: longest }
+      : {}),
     ...(hands.some((pairs) => pairs > 1) ? { handsByWeek: hands } : {}),
   };
 }

@@ -57,7 +57,7 @@ export function openingShelf(
     sumOf(lots.filter((lot) => lot.readyWeek <= week && lot.olderFromWeek > week)),
   );
   const played = weeks.map((_, week) => {
-    const wanted = entry(item.useByWeek, week);
+    const wanted = entry(item.useByWeek, week, 'useByWeek');
     let open = wanted;
     const emptied = new Map<JarKind, number>();
     for (const lot of lots.filter(({ readyWeek }) => readyWeek <= week)) {

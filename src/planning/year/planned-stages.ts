@@ -78,7 +78,8 @@ export function plannedStages(recipe: Recipe, kitchen: StageKitchen): PlannedSta
     daysFromMonday: ((((place - earliest) % 7) + 7) % 7) - (weekStartsOn === 'sunday' ? 1 : 0),
     handsOnByWeek: Array.from({ length: stageWeeks + 1 }, (_, week) =>
       daysBefore.reduce(
-        (sum, days, at) => (stageWeeks - weekBefore(days) === week ? sum + entry(minutes, at) : sum),
+        (sum, days, at) =>
+          stageWeeks - weekBefore(days) === week ? sum + entry(minutes, at, 'minutes') : sum,
         0,
       ),
     ),
@@ -106,7 +107,7 @@ export function minutesByStage(
   if (told === null || written <= 0) return path.map(() => handsOnMinutes / path.length);
   return path.map((stage) => {
     const at = told.indexOf(stage);
-    return at < 0 ? 0 : (entry(own, at).handsOnMinutes * handsOnMinutes) / written;
+    return at < 0 ? 0 : (entry(own, at, 'own').handsOnMinutes * handsOnMinutes) / written;
   });
 }
 

@@ -83,7 +83,7 @@ export function supplyWeeks(
     const begunIn = week - orNone(way.stages?.weeks);
     return (
       begunIn >= 0 &&
-      entry(sessionsByWeek, week) > 0 &&
+      entry(sessionsByWeek, week, 'sessionsByWeek') > 0 &&
       (way.allowedByWeek?.[week] ?? true) &&
       (way.stages?.possibleByWeek?.[week] ?? true) &&
       way.produce.every(({ crop, lb }) => gatheredLb(crops.get(crop), begunIn) >= lb - 1e-9)

@@ -114,7 +114,7 @@ export const supplyOfYear = whileTheSame('recipes', (facts: SupplyAsked): YearSu
   const lbBySource = new Map(
     facts.sources.map((source) => [
       source.id,
-      poundsByWeek(found(seasonsBySource, source.id), allWeeks, { startsOn, away }),
+      poundsByWeek(found(seasonsBySource, source.id, 'seasonsBySource'), allWeeks, { startsOn, away }),
     ]),
   );
   const waiting = {
@@ -127,7 +127,7 @@ export const supplyOfYear = whileTheSame('recipes', (facts: SupplyAsked): YearSu
   const lastUseBySource = new Map(
     facts.sources.map((source) => [
       source.id,
-      lastUseWeeks(found(seasonsBySource, source.id), source.useByDays, waiting),
+      lastUseWeeks(found(seasonsBySource, source.id, 'seasonsBySource'), source.useByDays, waiting),
     ]),
   );
   const supplyByItem = suppliesOf(facts, recipes, { lbBySource, lastUseBySource }, time, allWeeks);
@@ -175,8 +175,8 @@ function suppliesOf(
     facts.sources.map(({ id, crop, useByDays }) => ({
       crop,
       useByDays,
-      lbByWeek: found(lbBySource, id),
-      lastUseWeekByWeek: found(lastUseBySource, id),
+      lbByWeek: found(lbBySource, id, 'lbBySource'),
+      lastUseWeekByWeek: found(lastUseBySource, id, 'lastUseBySource'),
     })),
   );
   const there = new Set(facts.materials.filter(({ waiting }) => waiting > 0).map(({ id }) => id));
@@ -212,7 +212,10 @@ function suppliesOf(
           seasonAfterWeek: after === undefined ? null : (weeks[after] ?? null),
           failsChance: seasonFails(
             ways,
-            facts.sources.map((source) => ({ ...source, lbByWeek: found(lbBySource, source.id) })),
+            facts.sources.map((source) => ({
+              ...source,
+              lbByWeek: found(lbBySource, source.id, 'lbBySource'),
+            })),
           ),
           by: 'made',
         },

@@ -19,7 +19,7 @@ export function begunBatches({ sets, columns, writer }: Draft): BegunLoads[] {
   return sets.recipes.flatMap(({ begun }, at): BegunLoads[] => {
     if (begun === undefined) return [];
     const missing = writer.column(`begun_missing[${begun.id}]`, { lower: 0, upper: begun.batches });
-    const loads = terms(entry(columns.batches, at), 1);
+    const loads = terms(entry(columns.batches, at, 'batches'), 1);
     writer.row(`begun_batches[${begun.id}]`, begun.batches, [[missing, 1], ...loads], begun.batches);
     return [{ begun, missing }];
   });

@@ -28,7 +28,7 @@ export function bestQuality({ sets, parameters, columns, writer }: Draft): void 
           [older, -1],
           ...madeOrBought({ sets, columns }, at, firstFreshWeek, week),
         ],
-        entry(entry(parameters.opening, at).freshByWeek, week),
+        entry(entry(parameters.opening, at, 'opening').freshByWeek, week, 'freshByWeek'),
       );
     });
   });
@@ -41,13 +41,16 @@ function madeOrBought(
   from: number,
   to: number,
 ): Entry[] {
-  const made = entry(sets.recipesByItem, item).flatMap((recipe) => {
-    const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe);
-    const inWeeks = entry(columns.batches, recipe).slice(from, Math.max(from, to - readyAfterWeeks + 1));
+  const made = entry(sets.recipesByItem, item, 'recipesByItem').flatMap((recipe) => {
+    const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe, 'recipes');
+    const inWeeks = entry(columns.batches, recipe, 'batches').slice(
+      from,
+      Math.max(from, to - readyAfterWeeks + 1),
+    );
     return terms(inWeeks, -yieldLowUnits);
   });
-  const bought = entry(sets.items, item).packs.flatMap(({ units }, pack) =>
-    terms(cell(columns.purchases, item, pack).slice(from, to + 1), -units),
+  const bought = entry(sets.items, item, 'items').packs.flatMap(({ units }, pack) =>
+    terms(cell(columns.purchases, item, pack, 'purchases').slice(from, to + 1), -units),
   );
   return [...made, ...bought];
 }

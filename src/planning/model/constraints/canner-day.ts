@@ -24,21 +24,26 @@ export function cannerDay(
     sets.weekIndexes.forEach((week) => {
       const cycles = loads
         .filter((load) => load.cannerId === canner.id && load.week === week)
-        .map((load): Entry => [load.loads, found(loadMinutes, `${load.cannerId},${load.scheduleKey}`)]);
+        .map(
+          (load): Entry => [
+            load.loads,
+            found(loadMinutes, `${load.cannerId},${load.scheduleKey}`, 'loadMinutes'),
+          ],
+        );
       if (cycles.length === 0) return;
-      const sessionMinutes = entry(parameters.sessionMinutesByWeek, week);
+      const sessionMinutes = entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek');
       const done = sets.recipes.reduce(
         (sum, recipe, at) =>
           recipe.processing?.cannerId === canner.id
-            ? sum + minutesInCanner(recipe) * cell(parameters.doneBatches, at, week)
+            ? sum + minutesInCanner(recipe) * cell(parameters.doneBatches, at, week, 'doneBatches')
             : sum,
         0,
       );
       writer.row(
         `canner_day[${canner.id},${sets.year.weeks[week]}]`,
         Number.NEGATIVE_INFINITY,
-        [...cycles, [entry(columns.sessions, week), -sessionMinutes]],
-        -Math.min(done, sessionMinutes * entry(parameters.mostSessionsByWeek, week)),
+        [...cycles, [entry(columns.sessions, week, 'sessions'), -sessionMinutes]],
+        -Math.min(done, sessionMinutes * entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek')),
       );
     });
 }

@@ -18,7 +18,7 @@ export function crockSpace({ sets, columns, writer }: Draft): void {
     const entries = sets.recipes.flatMap((recipe, at) => {
       const { crock } = recipe;
       if (crock === null) return [];
-      const loads = entry(columns.batches, at);
+      const loads = entry(columns.batches, at, 'batches');
       const firstLoad = Math.max(0, week - crock.weeks + 1) + stageWeeks(recipe);
       const standing =
         recipe.begun === undefined

@@ -19,7 +19,7 @@ export function freezerSpace({ sets, columns, writer }: Draft): void {
       ...sets.items.flatMap(({ freezerQuartsPerUnit }, at) =>
         termIn(columns.stock, at, week, orNone(freezerQuartsPerUnit)),
       ),
-      ...terms([entry(columns.freezerOver, week)], -1),
+      ...terms([entry(columns.freezerOver, week, 'freezerOver')], -1),
     ];
     writer.row(`freezer_space[${key}]`, Number.NEGATIVE_INFINITY, held, storage.freezerQuarts);
     writer.row(

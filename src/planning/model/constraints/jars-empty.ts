@@ -28,7 +28,7 @@ export function jarsEmpty(draft: Draft): void {
         [
           [empty, 1],
           ...termIn(columns.jarsEmpty, at, week - 1, -1),
-          ...terms([broughtHome(entry(columns.jarsBought, at), week)], -holding.pack),
+          ...terms([broughtHome(entry(columns.jarsBought, at, 'jarsBought'), week)], -holding.pack),
           ...sets.recipes.flatMap(({ jarKind, yieldHighJars }, recipe) =>
             jarKind === holding.kind ? termIn(columns.batches, recipe, week, yieldHighJars) : [],
           ),
@@ -46,10 +46,10 @@ export function emptiedIn(draft: Draft, kind: JarKind, week: number): { given: n
   if (week < 0) return { given: 0, entries: [] };
   const given = sets.items.reduce((sum, _, at) => sum + jarsIfServed(draft, kind, at, week), 0);
   const entries = sets.items.flatMap((_, at) => {
-    const span = cell(spans, at, week);
+    const span = cell(spans, at, week, 'spans');
     if (span === null) return [];
     const perUnit = sets.weekIndexes.slice(span.from, span.to + 1).flatMap((within) => {
-      const use = cell(parameters.useByWeek, at, within);
+      const use = cell(parameters.useByWeek, at, within, 'useByWeek');
       return use > 1e-9 ? [jarsIfServed(draft, kind, at, within) / use] : [];
     });
     return perUnit.length === 0 ? [] : termIn(columns.shortage, at, week, -Math.min(...perUnit));
@@ -60,20 +60,23 @@ export function emptiedIn(draft: Draft, kind: JarKind, week: number): { given: n
 /** Jars emptied at home come back; of those given away only the share that people bring back. */
 function jarsIfServed(draft: Draft, kind: JarKind, at: number, week: number): number {
   const { items, year } = draft.sets;
-  const { useByWeek, givenByWeek } = entry(items, at);
-  const use = entry(useByWeek, week);
+  const { useByWeek, givenByWeek } = entry(items, at, 'items');
+  const use = entry(useByWeek, week, 'useByWeek');
   const given = use > 1e-9 ? Math.min(1, orNone(givenByWeek?.[week]) / use) : 0;
   const { returnShare } = holdingOf(year, kind);
   return jarsEmptied(draft, kind, at, week) * (1 - given * (1 - returnShare));
 }
 
 function jarsEmptied({ sets, parameters }: Draft, kind: JarKind, at: number, week: number): number {
-  const opening = entry(parameters.opening, at);
-  const fromOpening = orNone(entry(opening.emptiedByWeek, week).get(kind));
-  const [way, ...others] = entry(sets.recipesByItem, at).map((recipe) => entry(sets.recipes, recipe));
+  const opening = entry(parameters.opening, at, 'opening');
+  const fromOpening = orNone(entry(opening.emptiedByWeek, week, 'emptiedByWeek').get(kind));
+  const [way, ...others] = entry(sets.recipesByItem, at, 'recipesByItem').map((recipe) =>
+    entry(sets.recipes, recipe, 'recipes'),
+  );
   const isOnlyKind = way?.jarKind === kind && others.every(({ jarKind }) => jarKind === kind);
-  if (!isOnlyKind || entry(sets.items, at).packs.length > 0) return fromOpening;
-  const beyondOpening = cell(parameters.useByWeek, at, week) - entry(opening.takenByWeek, week);
+  if (!isOnlyKind || entry(sets.items, at, 'items').packs.length > 0) return fromOpening;
+  const beyondOpening =
+    cell(parameters.useByWeek, at, week, 'useByWeek') - entry(opening.takenByWeek, week, 'takenByWeek');
   return fromOpening + beyondOpening * Math.min(1, way.yieldHighJars / way.yieldLowUnits);
 }
 

@@ -15,10 +15,13 @@ import { columnIn, termIn } from '../terms.ts';
 export function kitchenHours({ sets, parameters, columns, writer }: Draft): void {
   const { setUpMinutes } = sets.year.time;
   sets.weekIndexes.forEach((week) => {
-    const sessions = entry(columns.sessions, week);
+    const sessions = entry(columns.sessions, week, 'sessions');
     const key = sets.year.weeks[week];
-    const workMinutes = Math.max(0, entry(parameters.sessionMinutesByWeek, week) - setUpMinutes);
-    const perSession = workMinutes * entry(parameters.handsByWeek, week);
+    const workMinutes = Math.max(
+      0,
+      entry(parameters.sessionMinutesByWeek, week, 'sessionMinutesByWeek') - setUpMinutes,
+    );
+    const perSession = workMinutes * entry(parameters.handsByWeek, week, 'handsByWeek');
     const work = sets.recipes
       .flatMap((recipe, at) => [
         ...Array.from({ length: stageWeeks(recipe) }, (_, before) => before + 1).flatMap((before) =>
@@ -37,7 +40,7 @@ export function kitchenHours({ sets, parameters, columns, writer }: Draft): void
           ? []
           : [
               [batches, 1],
-              [sessions, -cell(parameters.batchesPerSession, at, week)],
+              [sessions, -cell(parameters.batchesPerSession, at, week, 'batchesPerSession')],
             ],
         0,
       );
@@ -47,14 +50,18 @@ export function kitchenHours({ sets, parameters, columns, writer }: Draft): void
       `kitchen_hours[${key}]`,
       Number.NEGATIVE_INFINITY,
       [...work, [sessions, -perSession]],
-      -Math.min(doneMinutes(sets, parameters, week), perSession * entry(parameters.mostSessionsByWeek, week)),
+      -Math.min(
+        doneMinutes(sets, parameters, week),
+        perSession * entry(parameters.mostSessionsByWeek, week, 'mostSessionsByWeek'),
+      ),
     );
   });
 }
 
 function doneMinutes(sets: Draft['sets'], parameters: Draft['parameters'], week: number): number {
   return sets.recipes.reduce(
-    (sum, recipe, at) => sum + minutesInWeek(recipe, 0) * cell(parameters.doneBatches, at, week),
+    (sum, recipe, at) =>
+      sum + minutesInWeek(recipe, 0) * cell(parameters.doneBatches, at, week, 'doneBatches'),
     0,
   );
 }

@@ -21,7 +21,7 @@ export function lids({ sets, columns, writer }: Draft): void {
         [
           [left, 1],
           ...termIn(columns.lidsLeft, at, week - 1, -1),
-          ...terms([broughtHome(entry(columns.lidsBought, at), week)], -holding.box),
+          ...terms([broughtHome(entry(columns.lidsBought, at, 'lidsBought'), week)], -holding.box),
           ...sets.recipes.flatMap(({ jarKind, yieldHighJars }, recipe) =>
             jarKind !== null && mouthOf(jarKind) === holding.mouth
               ? termIn(columns.batches, recipe, week, lidsPerBatch(yieldHighJars))

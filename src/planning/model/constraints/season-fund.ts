@@ -12,15 +12,17 @@ import { terms } from '../terms.ts';
  */
 export function seasonFund({ sets, spans, columns, writer }: Draft): void {
   sets.weekIndexes.forEach((week) => {
-    const setAside = (week === 0 ? sets.year.fund.opening : 0) + entry(sets.year.fund.setAsideByWeek, week);
+    const setAside =
+      (week === 0 ? sets.year.fund.opening : 0) +
+      entry(sets.year.fund.setAsideByWeek, week, 'setAsideByWeek');
     writer.row(
       `season_fund[${sets.year.weeks[week]}]`,
       setAside,
       [
-        [entry(columns.fund, week), 1],
-        ...(week === 0 ? [] : terms([entry(columns.fund, week - 1)], -1)),
+        [entry(columns.fund, week, 'fund'), 1],
+        ...(week === 0 ? [] : terms([entry(columns.fund, week - 1, 'fund')], -1)),
         ...purchasePrices({ sets, spans, columns }, week).map(({ column, cents }): Entry => [column, cents]),
-        ...terms([entry(columns.fundOver, week)], -1),
+        ...terms([entry(columns.fundOver, week, 'fundOver')], -1),
       ],
       setAside,
     );

@@ -17,22 +17,22 @@ export function setUp(draft: Draft): void {
   const servedBy = sets.items.map(() => sets.weekIndexes.map((): Entry[] => []));
   sets.recipes.forEach((recipe, at) => {
     if (recipe.setUp === undefined) return;
-    const item = found(sets.itemIndex, recipe.itemId);
-    const use = entry(parameters.useByWeek, item);
-    const { bestQualityWeeks } = entry(sets.items, item);
+    const item = found(sets.itemIndex, recipe.itemId, 'itemIndex');
+    const use = entry(parameters.useByWeek, item, 'useByWeek');
+    const { bestQualityWeeks } = entry(sets.items, item, 'items');
     sets.weekIndexes.forEach((week) => {
       const makes = columnIn(columns.makes, at, week);
       if (makes === null) return;
       const key = sets.year.weeks[week];
       const shares: Entry[] = [];
       for (let served = week; served < Math.min(sets.weekCount, week + bestQualityWeeks + 1); served += 1) {
-        const wanted = entry(use, served);
+        const wanted = entry(use, served, 'use');
         if (wanted <= 0) continue;
         const serves = writer.column(`serves[${recipeLabel(recipe)},${key},${sets.year.weeks[served]}]`, {
           lower: 0,
         });
         shares.push([serves, -1]);
-        cell(servedBy, item, served).push([serves, 1]);
+        cell(servedBy, item, served, 'servedBy').push([serves, 1]);
         writer.row(
           `set_up[${recipeLabel(recipe)},${key},${sets.year.weeks[served]}]`,
           Number.NEGATIVE_INFINITY,
@@ -52,17 +52,20 @@ export function setUp(draft: Draft): void {
       writer.row(
         `set_up_most[${recipeLabel(recipe)},${key}]`,
         Number.NEGATIVE_INFINITY,
-        [...termIn(columns.batches, at, week, 1), [makes, -cell(parameters.mostBatches, at, week)]],
+        [
+          ...termIn(columns.batches, at, week, 1),
+          [makes, -cell(parameters.mostBatches, at, week, 'mostBatches')],
+        ],
         0,
       );
     });
   });
   servedBy.forEach((weeks, item) => {
     weeks.forEach((entries, served) => {
-      const wanted = cell(parameters.useByWeek, item, served);
+      const wanted = cell(parameters.useByWeek, item, served, 'useByWeek');
       if (entries.length > 0)
         writer.row(
-          `served[${entry(sets.items, item).id},${sets.year.weeks[served]}]`,
+          `served[${entry(sets.items, item, 'items').id},${sets.year.weeks[served]}]`,
           wanted,
           entries,
           wanted,

@@ -9,7 +9,7 @@ import { termIn } from '../terms.ts';
  */
 export function steadiness({ sets, columns, writer }: Draft): void {
   for (const change of columns.changes) {
-    const batches = found(sets.recipesById, change.recipeId).flatMap((recipe) =>
+    const batches = found(sets.recipesById, change.recipeId, 'recipesById').flatMap((recipe) =>
       termIn(columns.batches, recipe, change.week, 1),
     );
     const key = `${change.recipeId},${sets.year.weeks[change.week]}`;

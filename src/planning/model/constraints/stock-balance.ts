@@ -14,12 +14,12 @@ import { termIn } from '../terms.ts';
 export function stockBalance({ sets, parameters, spans, columns, writer }: Draft): void {
   sets.items.forEach((item, at) => {
     sets.weekIndexes.forEach((week) => {
-      const span = cell(spans, at, week);
+      const span = cell(spans, at, week, 'spans');
       if (span === null) return;
       const weeks = sets.weekIndexes.slice(span.from, week + 1);
       const given =
-        sumOver(entry(parameters.opening, at).readyByWeek, span) -
-        sumOver(entry(parameters.useByWeek, at), span);
+        sumOver(entry(parameters.opening, at, 'opening').readyByWeek, span) -
+        sumOver(entry(parameters.useByWeek, at, 'useByWeek'), span);
       writer.row(
         `stock_balance[${item.id},${sets.year.weeks[week]}]`,
         given,
@@ -37,12 +37,12 @@ export function stockBalance({ sets, parameters, spans, columns, writer }: Draft
 
 /** Columns that bring units of an item to the shelf in a week, less the units each of their units brings. */
 function arrivals({ sets, columns }: Pick<Draft, 'sets' | 'columns'>, item: number, week: number): Entry[] {
-  const made = entry(sets.recipesByItem, item).flatMap((recipe) => {
-    const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe);
+  const made = entry(sets.recipesByItem, item, 'recipesByItem').flatMap((recipe) => {
+    const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe, 'recipes');
     return termIn(columns.batches, recipe, week - readyAfterWeeks, -yieldLowUnits);
   });
-  const bought = entry(sets.items, item).packs.flatMap(({ units }, pack) =>
-    termIn(entry(columns.purchases, item), pack, week, -units),
+  const bought = entry(sets.items, item, 'items').packs.flatMap(({ units }, pack) =>
+    termIn(entry(columns.purchases, item, 'purchases'), pack, week, -units),
   );
   return [...made, ...bought];
 }

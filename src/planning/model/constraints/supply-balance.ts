@@ -19,8 +19,8 @@ export function supplyBalance({ sets, columns, writer }: Draft): void {
       const left = columnIn(columns.supplyLeft, at, week);
       if (left === null) return;
       const isFresh = supply.freshDays !== undefined;
-      const weeks = entry(columns.supplyBought, at);
-      const bought = isFresh ? entry(weeks, week) : broughtHome(weeks, week);
+      const weeks = entry(columns.supplyBought, at, 'supplyBought');
+      const bought = isFresh ? entry(weeks, week, 'weeks') : broughtHome(weeks, week);
       const before = termIn(columns.supplyLeft, at, week - 1, -1);
       const onHand = week === 0 ? supply.onHand : 0;
       const key = `${supply.id},${sets.year.weeks[week]}`;
@@ -49,6 +49,6 @@ export const suppliedTo = ({ supplies }: Pick<PlannedRecipe, 'supplies'>, supply
 
 /** The purchase that is first on hand in a week: the week before's, or in week 0 its own. */
 export function broughtHome(bought: readonly (number | null)[], week: number): number | null {
-  if (week === 0) return entry(bought, 0);
-  return week === 1 ? null : entry(bought, week - 1);
+  if (week === 0) return entry(bought, 0, 'bought');
+  return week === 1 ? null : entry(bought, week - 1, 'bought');
 }

@@ -69,7 +69,7 @@ function useBy(draft: Draft, rawMaterial: RawMaterial, at: number, week: number,
   const stillGood = (came: number) =>
     only === undefined
       ? came > week - rawMaterial.carryWeeks
-      : lastUseWeek(entry(draft.sets.sources, only), came) > week;
+      : lastUseWeek(entry(draft.sets.sources, only, 'sources'), came) > week;
   const good = draft.sets.weekIndexes.slice(0, week + 1).filter(stillGood);
   draft.writer.row(
     `use_by[${key}]`,
@@ -84,7 +84,7 @@ function useByOfSources(draft: Draft, rawMaterial: RawMaterial, at: number, week
   const { columns, sets, writer } = draft;
   const ofSources = rawMaterial.sources.flatMap((sourceAt) => {
     const own = termIn(columns.sourceWaiting, sourceAt, week, 1);
-    const source = entry(sets.sources, sourceAt);
+    const source = entry(sets.sources, sourceAt, 'sources');
     const name = `${source.id},${sets.year.weeks[week]}`;
     if (own.length === 0) return [];
     writer.row(
@@ -149,7 +149,7 @@ function frozenBalance({ sets, columns, writer }: Draft, rawMaterial: RawMateria
       week === 0 ? freezer.opening : 0,
     );
     if (week < freezer.weeks) return;
-    const young = entry(columns.frozenIn, at).slice(week - freezer.weeks + 1, week + 1);
+    const young = entry(columns.frozenIn, at, 'frozenIn').slice(week - freezer.weeks + 1, week + 1);
     writer.row(`frozen_use_by[${key}]`, Number.NEGATIVE_INFINITY, [[frozen, 1], ...terms(young, -1)], 0);
   });
 }

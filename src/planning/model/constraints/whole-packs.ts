@@ -44,7 +44,7 @@ export function wholePacks(draft: Draft): void {
         const entries = [
           ...item.packs.flatMap((other, otherAt) =>
             terms(
-              cell(columns.purchases, at, otherAt).slice(0, week + 1),
+              cell(columns.purchases, at, otherAt, 'purchases').slice(0, week + 1),
               roundedDown(other.units / pack.units, rest),
             ),
           ),
@@ -87,11 +87,11 @@ function wholePacksForCanning(draft: Draft, batches: readonly (readonly number[]
 function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): CanningNeed[] {
   const { sets, columns } = draft;
   const { supplies, jars, lids } = sets.year;
-  const begun = sets.recipes.map((recipe, at) => byBeginning(entry(batches, at), recipe));
+  const begun = sets.recipes.map((recipe, at) => byBeginning(entry(batches, at, 'batches'), recipe));
   const usedBy =
     (perBatch: (recipe: PlannedRecipe) => number, byWeek: readonly (readonly number[])[] = batches) =>
     (week: number) =>
-      sets.recipes.reduce((sum, recipe, at) => sum + perBatch(recipe) * cell(byWeek, at, week), 0);
+      sets.recipes.reduce((sum, recipe, at) => sum + perBatch(recipe) * cell(byWeek, at, week, 'byWeek'), 0);
   const of = (
     label: string,
     bought: readonly MaybeColumn[],
@@ -112,7 +112,7 @@ function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): Ca
         ? [
             of(
               id,
-              entry(columns.supplyBought, at),
+              entry(columns.supplyBought, at, 'supplyBought'),
               packQuantity,
               onHand,
               usedBy((recipe) => suppliedTo(recipe, id), begun),
@@ -123,7 +123,7 @@ function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): Ca
     ...jars.map(({ kind, pack, empty }, at) =>
       of(
         kind,
-        entry(columns.jarsBought, at),
+        entry(columns.jarsBought, at, 'jarsBought'),
         pack,
         empty,
         usedBy((recipe) => (recipe.jarKind === kind ? recipe.yieldHighJars : 0)),
@@ -133,7 +133,7 @@ function canningNeeds(draft: Draft, batches: readonly (readonly number[])[]): Ca
     ...lids.map(({ mouth, box, onHand }, at) =>
       of(
         mouth,
-        entry(columns.lidsBought, at),
+        entry(columns.lidsBought, at, 'lidsBought'),
         box,
         onHand,
         usedBy(({ jarKind, yieldHighJars }) =>
@@ -156,22 +156,22 @@ function needs(
   batches: readonly (readonly number[])[],
   at: number,
 ): NeedByWeek[] {
-  const item = entry(sets.items, at);
-  const yearEndShortage = entry(columns.yearEndShortage, at);
+  const item = entry(sets.items, at, 'items');
+  const yearEndShortage = entry(columns.yearEndShortage, at, 'yearEndShortage');
   const shortages: number[] = [];
   let needed = 0;
   return sets.weekIndexes.flatMap((week): NeedByWeek[] => {
-    const made = entry(sets.recipesByItem, at).reduce((sum, recipe) => {
-      const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe);
-      return sum + yieldLowUnits * noneBeyond(entry(batches, recipe), week - readyAfterWeeks);
+    const made = entry(sets.recipesByItem, at, 'recipesByItem').reduce((sum, recipe) => {
+      const { readyAfterWeeks, yieldLowUnits } = entry(sets.recipes, recipe, 'recipes');
+      return sum + yieldLowUnits * noneBeyond(entry(batches, recipe, 'batches'), week - readyAfterWeeks);
     }, 0);
-    needed += cell(parameters.useByWeek, at, week);
-    needed -= entry(entry(parameters.opening, at).readyByWeek, week);
+    needed += cell(parameters.useByWeek, at, week, 'useByWeek');
+    needed -= entry(entry(parameters.opening, at, 'opening').readyByWeek, week, 'readyByWeek');
     needed -= made;
     shortages.push(...terms([columnIn(columns.shortage, at, week)], 1).map(([column]) => column));
     const byUse = { week, units: needed, missed: [...shortages] };
     const isLast = week === sets.weekCount - 1;
-    const isLookedAt = entry(parameters.reserveWeeks, at).includes(week);
+    const isLookedAt = entry(parameters.reserveWeeks, at, 'reserveWeeks').includes(week);
     const reserveShort = isLookedAt ? reserveMissing(columns, at, isLast) : [];
     const missed = [...reserveShort, ...(isLast && yearEndShortage !== null ? [yearEndShortage] : [])];
     if (missed.length === 0) return [byUse];

@@ -16,23 +16,25 @@ import { terms } from '../terms.ts';
 export function yearNeed(draft: Draft): void {
   const { sets, parameters, columns, writer } = draft;
   sets.items.forEach((item, at) => {
-    const recipes = entry(sets.recipesByItem, at);
+    const recipes = entry(sets.recipesByItem, at, 'recipesByItem');
     const [unitsPerBatch = 0, ...others] = new Set(
-      recipes.map((recipe) => entry(sets.recipes, recipe).yieldLowUnits),
+      recipes.map((recipe) => entry(sets.recipes, recipe, 'recipes').yieldLowUnits),
     );
     const totals = terms(
-      recipes.map((recipe) => entry(columns.totals, recipe)),
+      recipes.map((recipe) => entry(columns.totals, recipe, 'totals')),
       1,
     );
     if (others.length > 0 || totals.length === 0) return;
     const sumOf = (byWeek: readonly number[]) => byWeek.reduce((sum, units) => sum + units, 0);
-    const opening = sumOf(entry(parameters.opening, at).readyByWeek);
-    const use = sumOf(entry(parameters.useByWeek, at));
-    const yearEndShortage = entry(columns.yearEndShortage, at);
-    const reserveShortage = entry(columns.reserveAtEndShortage, at);
+    const opening = sumOf(entry(parameters.opening, at, 'opening').readyByWeek);
+    const use = sumOf(entry(parameters.useByWeek, at, 'useByWeek'));
+    const yearEndShortage = entry(columns.yearEndShortage, at, 'yearEndShortage');
+    const reserveShortage = entry(columns.reserveAtEndShortage, at, 'reserveAtEndShortage');
     const missing = [
-      ...item.packs.flatMap(({ units }, pack) => terms(cell(columns.purchases, at, pack), units)),
-      ...terms([...entry(columns.shortage, at), yearEndShortage], 1),
+      ...item.packs.flatMap(({ units }, pack) =>
+        terms(cell(columns.purchases, at, pack, 'purchases'), units),
+      ),
+      ...terms([...entry(columns.shortage, at, 'shortage'), yearEndShortage], 1),
     ];
     const row = (name: string, wanted: number, slack: readonly Entry[]) => {
       const batches = (wanted - opening) / unitsPerBatch;

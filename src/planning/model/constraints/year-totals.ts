@@ -11,9 +11,9 @@ import { terms } from '../terms.ts';
  */
 export function yearTotals({ sets, columns, writer }: Draft): void {
   sets.recipes.forEach((recipe, at) => {
-    const total = entry(columns.totals, at);
+    const total = entry(columns.totals, at, 'totals');
     if (total === null) return;
-    const inWeeks = terms(entry(columns.batches, at), -1);
+    const inWeeks = terms(entry(columns.batches, at, 'batches'), -1);
     writer.row(`year_totals[${recipeLabel(recipe)}]`, 0, [[total, 1], ...inWeeks], 0);
   });
 }

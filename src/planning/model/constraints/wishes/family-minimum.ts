@@ -10,13 +10,13 @@ import { terms } from '../../terms.ts';
  */
 export function familyMinimum({ sets, parameters, columns, writer }: Draft): void {
   sets.items.forEach((item, at) => {
-    const short = entry(columns.familyShortage, at);
+    const short = entry(columns.familyShortage, at, 'familyShortage');
     if (short === null) return;
-    const use = entry(parameters.useByWeek, at).reduce((sum, units) => sum + units, 0);
+    const use = entry(parameters.useByWeek, at, 'useByWeek').reduce((sum, units) => sum + units, 0);
     writer.row(
       `family_minimum[${item.id}]`,
       Number.NEGATIVE_INFINITY,
-      [...terms(entry(columns.shortage, at), 1), [short, -1]],
+      [...terms(entry(columns.shortage, at, 'shortage'), 1), [short, -1]],
       Math.max(0, use - orNone(item.familyMinimumUnits)),
     );
   });

@@ -12,11 +12,14 @@ import { terms } from '../../terms.ts';
  */
 export function firstJars({ sets, parameters, columns, writer }: Draft): void {
   sets.items.forEach(({ id }, at) => {
-    const food = entry(parameters.firstJars, at);
+    const food = entry(parameters.firstJars, at, 'firstJars');
     if (food === null) return;
-    const missing = terms([...entry(columns.shortage, at), entry(columns.yearEndShortage, at)], 1);
+    const missing = terms(
+      [...entry(columns.shortage, at, 'shortage'), entry(columns.yearEndShortage, at, 'yearEndShortage')],
+      1,
+    );
     firstJarBands.forEach(({ name, untilShare }, band) => {
-      const short = cell(columns.firstJarsMissing, at, band);
+      const short = cell(columns.firstJarsMissing, at, band, 'firstJarsMissing');
       if (short === null) return;
       writer.row(
         `first_jars[${id},${name}]`,

@@ -16,11 +16,11 @@ import { terms } from '../../terms.ts';
 export function gardenCrop(draft: Draft): void {
   const { sets, parameters, columns, writer } = draft;
   parameters.gardenCrops.forEach((crop, at) => {
-    const lost = entry(columns.gardenLost, at);
+    const lost = entry(columns.gardenLost, at, 'gardenLost');
     if (lost === null) return;
-    const taken = crop.sources.flatMap((source) => terms(entry(columns.produce, source), 1));
+    const taken = crop.sources.flatMap((source) => terms(entry(columns.produce, source, 'produce'), 1));
     writer.row(
-      `garden_crop[${entry(sets.rawMaterials, crop.rawMaterial).key}]`,
+      `garden_crop[${entry(sets.rawMaterials, crop.rawMaterial, 'rawMaterials').key}]`,
       crop.wantedLb,
       [...taken, [lost, 1]],
       Number.POSITIVE_INFINITY,
@@ -30,13 +30,13 @@ export function gardenCrop(draft: Draft): void {
 }
 
 function usedAsWanted({ sets, columns, writer }: Draft, crop: GardenCrop, lost: number): void {
-  const rawMaterial = entry(sets.rawMaterials, crop.rawMaterial);
+  const rawMaterial = entry(sets.rawMaterials, crop.rawMaterial, 'rawMaterials');
   const used = crop.uses.map(({ item, ways, wantedLb }): Entry => {
-    const key = `${rawMaterial.key},${entry(sets.items, item).id}`;
+    const key = `${rawMaterial.key},${entry(sets.items, item, 'items').id}`;
     const column = writer.column(`garden_used[${key}]`, { lower: 0, upper: wantedLb });
     const batches = ways.flatMap((way) => {
-      const { any } = needOf(entry(sets.recipes, way), rawMaterial);
-      return terms(entry(columns.batches, way), -any);
+      const { any } = needOf(entry(sets.recipes, way, 'recipes'), rawMaterial);
+      return terms(entry(columns.batches, way, 'batches'), -any);
     });
     writer.row(`garden_used[${key}]`, Number.NEGATIVE_INFINITY, [[column, 1], ...batches], 0);
     return [column, 1];

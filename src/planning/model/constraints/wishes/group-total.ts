@@ -11,10 +11,10 @@ import { yearSupply } from '../../year-supply.ts';
 export function groupTotal(draft: Draft): void {
   const { sets, columns, writer } = draft;
   sets.year.groups.forEach((group, at) => {
-    const entries: Entry[] = [[entry(columns.groupShortage, at), 1]];
+    const entries: Entry[] = [[entry(columns.groupShortage, at, 'groupShortage'), 1]];
     let opening = 0;
     for (const { itemId, groupUnitsPerUnit } of group.members) {
-      const supply = yearSupply(draft, found(sets.itemIndex, itemId));
+      const supply = yearSupply(draft, found(sets.itemIndex, itemId, 'itemIndex'));
       opening += groupUnitsPerUnit * supply.opening;
       for (const [column, units] of supply.entries) entries.push([column, groupUnitsPerUnit * units]);
     }

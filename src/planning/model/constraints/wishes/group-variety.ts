@@ -14,14 +14,14 @@ export function groupVariety(draft: Draft): void {
   const { sets, columns, writer } = draft;
   sets.year.groups.forEach((group, at) => {
     const supplies = group.members.map(({ itemId, groupUnitsPerUnit }) => {
-      const { opening, entries } = yearSupply(draft, found(sets.itemIndex, itemId));
+      const { opening, entries } = yearSupply(draft, found(sets.itemIndex, itemId, 'itemIndex'));
       return {
         itemId,
         opening: groupUnitsPerUnit * opening,
         entries: entries.map(([column, units]): Entry => [column, groupUnitsPerUnit * units]),
       };
     });
-    const missing = entry(columns.kindsMissing, at);
+    const missing = entry(columns.kindsMissing, at, 'kindsMissing');
     if (missing !== null) {
       supplies.forEach(({ opening, entries, itemId }, member) => {
         const supplied = entries.map(([column, units]): Entry => [column, -units]);
@@ -32,7 +32,7 @@ export function groupVariety(draft: Draft): void {
           opening,
         );
       });
-      const kinds = terms(entry(columns.kinds, at), 1);
+      const kinds = terms(entry(columns.kinds, at, 'kinds'), 1);
       writer.row(
         `group_variety[${group.id}]`,
         group.leastKinds,
@@ -42,7 +42,7 @@ export function groupVariety(draft: Draft): void {
     }
     const total = supplies.reduce((sum, { opening }) => sum + opening, 0);
     supplies.forEach(({ opening, entries, itemId }, member) => {
-      const over = cell(columns.shareOver, at, member);
+      const over = cell(columns.shareOver, at, member, 'shareOver');
       if (over === null) return;
       const others = supplies.flatMap((supply) =>
         supply.entries.map(([column, units]): Entry => [column, -group.largestShare * units]),

@@ -17,12 +17,12 @@ import { columnIn, terms } from '../../terms.ts';
 export function reserve({ sets, parameters, columns, writer }: Draft): void {
   const lastWeek = sets.weekCount - 1;
   sets.items.forEach((item, at) => {
-    for (const week of entry(parameters.reserveWeeks, at)) {
+    for (const week of entry(parameters.reserveWeeks, at, 'reserveWeeks')) {
       const isLast = week === lastWeek;
       const stock = columnIn(columns.stock, at, week);
       const missing = reserveMissing(columns, at, isLast);
       if (stock === null || missing.length === 0) continue;
-      const atYearEnd = isLast ? [entry(columns.yearEndShortage, at)] : [];
+      const atYearEnd = isLast ? [entry(columns.yearEndShortage, at, 'yearEndShortage')] : [];
       writer.row(
         `reserve[${item.id},${sets.year.weeks[week]}]`,
         isLast ? reserveHeld(item) + item.yearEndUnits : heldWithinYear(item),

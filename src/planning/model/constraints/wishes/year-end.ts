@@ -9,7 +9,7 @@ import { termIn } from '../../terms.ts';
  */
 export function yearEnd({ sets, columns, writer }: Draft): void {
   sets.items.forEach((item, at) => {
-    const shortage = entry(columns.yearEndShortage, at);
+    const shortage = entry(columns.yearEndShortage, at, 'yearEndShortage');
     if (shortage === null) return;
     writer.row(
       `year_end[${item.id}]`,
