@@ -1,5 +1,6 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { weeksInBlock } from '../consumption/belief/rate-belief.ts';
 import type { Random } from './draws.ts';
 import { crumb, takeInOrder } from './first-expired.ts';
 import type { PlayedWeeks } from './played-weeks.ts';
@@ -106,8 +107,8 @@ interface DrawnCourses {
   readonly wantedByWeek: Float64Array[];
 }
 
-/** Courses are drawn by the year: hardly an item is looked at beyond the first. A whole number of blocks of four weeks. */
-const weeksInStretch = 52;
+/** Courses are drawn by the year: hardly an item is looked at beyond the first. */
+const weeksInStretch = 13 * weeksInBlock;
 
 // A shelf is played as it stands, under a plan and until a season that may fail: each time for the very same courses of use,
 // which take longer to draw than to play. They go when the use they were drawn from goes.

@@ -264,6 +264,11 @@ async function aRealNight(cluster: Cluster): Promise<void> {
   );
   process.once('exit', () => work.kill('SIGKILL'));
   for (const night of ['their first, without a plan', 'the next, after each took a jar'] as const) {
+    if (night !== 'their first, without a plan') {
+      await takeOneEach(db);
+      await db.deleteFrom('job').execute();
+      await db.updateTable('household').set({ noted_night: null }).execute();
+    }
     const from = performance.now();
     const used = cpuSince({ work: () => [work.pid], database: () => [cluster.pid()] });
     while ((await doneAtNight(db)) < 2 * howMany) await pause(500);
@@ -273,9 +278,6 @@ async function aRealNight(cluster: Cluster): Promise<void> {
     console.log(
       `a night of ${howMany} households with a year in their books, ${night}, on ${cores} cores: ${seconds.toFixed(0)} s, so ${((10_000 / howMany) * (seconds / 3600)).toFixed(1)} hours for 10,000; a household ${(cost.work.ms / howMany / 1000).toFixed(1)} CPU-s of work (waited ${(cost.work.waitedMs / howMany / 1000).toFixed(1)} s for a core) and ${(cost.database.ms / howMany / 1000).toFixed(2)} of the database; ${failed} failures, ${lapses} leases ran out`,
     );
-    await takeOneEach(db, `taken after ${night}`);
-    await db.deleteFrom('job').execute();
-    await db.updateTable('household').set({ noted_night: null }).execute();
   }
   const ended = once(work, 'exit');
   work.kill('SIGTERM');
@@ -284,7 +286,7 @@ async function aRealNight(cluster: Cluster): Promise<void> {
 }
 
 /** One of what each household has, as it is taken by the button. */
-async function takeOneEach(db: Database, key: string): Promise<void> {
+async function takeOneEach(db: Database): Promise<void> {
   const today = asDate(new Date().toISOString().slice(0, 10));
   for (const { id } of await db.selectFrom('household').select('id').execute()) {
     const householdId = id as HouseholdId;
@@ -292,7 +294,7 @@ async function takeOneEach(db: Database, key: string): Promise<void> {
       ({ unitsLeft, readyFrom }) => unitsLeft >= 1 && readyFrom <= today,
     );
     if (lot !== undefined)
-      worked(await take({ db, householdId, key, at: Date.now(), today }, oneOf(lot.itemId)));
+      worked(await take({ db, householdId, key: 'taken by day', at: Date.now(), today }, oneOf(lot.itemId)));
   }
 }
 

@@ -10,7 +10,12 @@ import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-
 import type { Item, ItemUnit } from '../../../src/household/item.ts';
 import { ownWay, type Recipe } from '../../../src/household/recipe.ts';
 import type { Material } from '../../../src/household/supplies.ts';
-import { byProductKey, byProductOf, byProductsOfBook } from '../../../src/preserving/recipes/by-product.ts';
+import {
+  byProductKey,
+  byProductOf,
+  byProductsOfBook,
+  materialOfKey,
+} from '../../../src/preserving/recipes/by-product.ts';
 import type { MaterialToKeep, RecipeToKeep } from '../../../src/preserving/recipes/recipe-to-keep.ts';
 import { neverCanned } from '../../../src/preserving/uncanned/never-canned.ts';
 import {
@@ -272,7 +277,7 @@ function materialOf(
   reference: ReferenceTables,
 ): MaterialToKeep | null {
   if (key === null) return null;
-  const own = materials.find(({ id, name }) => id === key || byProductKey(name) === key);
+  const own = materialOfKey(key, materials);
   if (own !== undefined) return { name: own.name, keepsDays: own.keepsDaysCold };
   return byProductsOfBook(reference).find((one) => one.key === key) ?? null;
 }

@@ -4,7 +4,7 @@ import type { Item } from '../../../src/household/item.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import type { Material } from '../../../src/household/supplies.ts';
 import { mayTake } from '../../../src/preserving/ask-gate.ts';
-import { byProductKey, byProductOf } from '../../../src/preserving/recipes/by-product.ts';
+import { byProductOf, materialOfKey } from '../../../src/preserving/recipes/by-product.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import type { LeftOversProps } from '../../../views/pages/items/left-overs.tsx';
 import { formatQuantity, readersUnit } from '../../../views/words/format.ts';
@@ -30,19 +30,17 @@ export interface LeftOversPicture {
   readonly reading: Reading;
 }
 
-/** What by-products are weighed in; those of the book nobody has written down yet are weighed in pounds. */
-const unitOfMaterial = (materialId: string | undefined, materials: readonly Material[]): string =>
-  materials.find(({ id }) => id === materialId)?.unit ?? 'lb';
+/** What a by-product is weighed in, by its key or id; those of the book nobody has written down yet are weighed in pounds. */
+const unitOfKey = (key: string | undefined, materials: readonly Material[]): string =>
+  materialOfKey(key, materials)?.unit ?? 'lb';
 
 /** What was typed of left-overs, each amount in what its by-product is kept in. */
 export function leftOversCounted(
   typed: Readonly<Record<string, string>>,
   { materials, reading }: Pick<LeftOversPicture, 'materials' | 'reading'>,
 ): AsCounted {
-  const unitOfChoice = (key: string | undefined) =>
-    materials.find(({ id, name }) => id === key || byProductKey(name) === key)?.unit ?? 'lb';
-  const leaves = asCounted(typed, unitOfChoice(typed.leaves), ['leavesAmount'], reading);
-  const takes = asCounted(leaves.values, unitOfChoice(typed.takes), ['takesAmount'], reading);
+  const leaves = asCounted(typed, unitOfKey(typed.leaves, materials), ['leavesAmount'], reading);
+  const takes = asCounted(leaves.values, unitOfKey(typed.takes, materials), ['takesAmount'], reading);
   return { values: takes.values, asTyped: (problem) => leaves.asTyped(takes.asTyped(problem)) };
 }
 
@@ -57,7 +55,7 @@ export function presentLeftOvers(
   const [gives, uses] = [said('gives'), said('uses')];
   const printed = byProductOf(recipe, materials, reference);
   const [counted] = recipe.gives;
-  const unitOf = (materialId: string | undefined) => unitOfMaterial(materialId, materials);
+  const unitOf = (materialId: string | undefined) => unitOfKey(materialId, materials);
   const keyOf = (materialId: string) => choiceOfMaterial(materialId, materials, reference);
   const isCanned = recipe.process !== null || recipe.awaitsCanner;
   const choices = byProductChoices(materials, reference, 'nothing');

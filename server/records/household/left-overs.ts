@@ -3,7 +3,7 @@ import type { LeftOversRequest } from '../../../shared/schemas/item.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
 import { mayTake, notOfTested } from '../../../src/preserving/ask-gate.ts';
-import { byProductKey, byProductsOfBook } from '../../../src/preserving/recipes/by-product.ts';
+import { byProductsOfBook, materialOfKey } from '../../../src/preserving/recipes/by-product.ts';
 import { recipeBasis } from '../../../src/preserving/recipes/recipe-basis.ts';
 import { materialsOf, recipesOf } from '../../queries/household/recipes.ts';
 import { type Recorder, type Recording, record, refuse } from '../record.ts';
@@ -36,7 +36,7 @@ export const sayLeftOvers = (
         .where('direction', '=', direction)
         .execute();
       if (key === null || quantity === null) continue;
-      const materialId = await materialOfKey(recorder, reference, key);
+      const materialId = await materialIdOfKey(recorder, reference, key);
       if (materialId === null)
         return refuse('by-product-unknown', field, 'Choose it from the list; it may be gone by now.');
       await trx
@@ -66,14 +66,14 @@ function takesProblem(
   return refuse(code, 'takes', message);
 }
 
-/** The household's material of that key, begun from the book where it has none; null where nobody knows it. */
-async function materialOfKey(
+/** The id of the household's material of that key, begun from the book where it has none; null where nobody knows it. */
+async function materialIdOfKey(
   recorder: Recorder,
   reference: ReferenceTables,
   key: string,
 ): Promise<string | null> {
   const own = await materialsOf(recorder.trx, recorder.householdId);
-  const same = own.find(({ id, name }) => id === key || byProductKey(name) === key);
+  const same = materialOfKey(key, own);
   if (same) return same.id;
   const named = byProductsOfBook(reference).find((one) => one.key === key);
   return named === undefined ? null : materialNamed(recorder, named);

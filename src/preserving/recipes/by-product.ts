@@ -32,6 +32,12 @@ export const byProductKey = (name: string): string =>
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-+|-+$/g, '');
 
+/** The household's material that a key means: its id, or the key of its name. */
+export const materialOfKey = (
+  key: string | undefined,
+  materials: readonly Material[],
+): Material | undefined => materials.find(({ id, name }) => id === key || byProductKey(name) === key);
+
 /** Every by-product the book names, by name; each keeps the shortest of the days named for it. */
 export function byProductsOfBook({
   recipeByProducts,
