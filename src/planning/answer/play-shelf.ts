@@ -1,3 +1,5 @@
+import { entry } from '../lookup.ts';
+
 /** Units of one item that came together and share one best-quality date. */
 export interface ShelfCohort {
   /** May be taken from this week on. */
@@ -16,26 +18,51 @@ export interface PlayedShelf {
   readonly olderByWeek: readonly number[];
 }
 
-/** Plays expected use against cohorts: earliest best-quality date first, never before it is ready. */
+/** One item's shelf as it stands while it is played. */
+export interface StandingShelf {
+  /** Takes what is wanted in a week, units; returns what was missed of it. Weeks are played in their order. */
+  take(week: number, wanted: number): number;
+  /** Ready units left. */
+  readyIn(week: number): number;
+  /** Of these, past best quality. */
+  olderIn(week: number): number;
+}
+
+/** Stands cohorts on a shelf: taken with the earliest best-quality date first, never before they are ready. */
+export function standShelf(cohorts: readonly ShelfCohort[]): StandingShelf {
+  const standing = cohorts.toSorted(
+    (one, other) => one.olderFromWeek - other.olderFromWeek || one.readyWeek - other.readyWeek,
+  );
+  const left = Float64Array.from(standing, ({ units }) => units);
+  const leftOf = (counts: (cohort: ShelfCohort) => boolean) =>
+    standing.reduce((sum, cohort, at) => (counts(cohort) ? sum + entry(left, at, 'left') : sum), 0);
+  /** Of the cohorts before this one nothing is left. */
+  let begun = 0;
+  return {
+    take: (week, wanted) => {
+      let open = wanted;
+      for (let at = begun; at < left.length && open > 0; at += 1) {
+        const units = entry(left, at, 'left');
+        if (units > 0 && entry(standing, at, 'standing').readyWeek <= week) {
+          const taken = Math.min(open, units);
+          left[at] = units - taken;
+          open -= taken;
+        }
+        if (at === begun && left[at] === 0) begun += 1;
+      }
+      return open < 1e-9 ? 0 : open;
+    },
+    readyIn: (week) => leftOf(({ readyWeek }) => readyWeek <= week),
+    olderIn: (week) => leftOf(({ readyWeek, olderFromWeek }) => readyWeek <= week && olderFromWeek <= week),
+  };
+}
+
+/** Plays expected use against cohorts, week by week. */
 export function playShelf(useByWeek: readonly number[], cohorts: readonly ShelfCohort[]): PlayedShelf {
-  const standing = [...cohorts]
-    .sort((one, other) => one.olderFromWeek - other.olderFromWeek || one.readyWeek - other.readyWeek)
-    .map((cohort) => ({ ...cohort, left: cohort.units }));
+  const shelf = standShelf(cohorts);
   const weeks = useByWeek.map((use, week) => {
-    const ready = standing.filter(({ readyWeek }) => readyWeek <= week);
-    let open = use;
-    for (const cohort of ready) {
-      const taken = Math.min(open, cohort.left);
-      cohort.left -= taken;
-      open -= taken;
-    }
-    const left = (of: typeof ready) => of.reduce((sum, cohort) => sum + cohort.left, 0);
-    return {
-      taken: use - open,
-      missed: open < 1e-9 ? 0 : open,
-      stock: left(ready),
-      older: left(ready.filter(({ olderFromWeek }) => olderFromWeek <= week)),
-    };
+    const missed = shelf.take(week, use);
+    return { taken: use - missed, missed, stock: shelf.readyIn(week), older: shelf.olderIn(week) };
   });
   return {
     takenByWeek: weeks.map(({ taken }) => taken),

@@ -1,7 +1,7 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { drawCount, drawGamma, type Random } from '../../shelf/draws.ts';
-import { type PlayedShelf, playShelf, type ShelfCohort } from '../answer/play-shelf.ts';
+import { type ShelfCohort, standShelf } from '../answer/play-shelf.ts';
 import { weekPosition } from '../answer/week-position.ts';
 import { entry, orNone } from '../lookup.ts';
 import { afterFilling, type ItemAboveEmergency } from '../model/emergency-shelf.ts';
@@ -9,7 +9,7 @@ import { planningParameters } from '../model/parameters.ts';
 import { planningSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
 import type { PlannedItem, PlanningYear } from '../planning-year.ts';
-import { drawHarvest } from './harvest-year.ts';
+import { harvestsOf } from './harvest-year.ts';
 import { type MadeInYear, madeAsPlanned, madeInYear } from './made-in-year.ts';
 import {
   type DrawUse,
@@ -65,18 +65,20 @@ export function* simulation(
   const lostBatches = new Float64Array(years);
   const plannedSpend = plan.weeks.reduce((sum, week) => sum + week.spend, 0);
 
+  const drawHarvest = harvestsOf(sets.year, plan, spread);
   for (let sample = 0; sample < years; sample += 1) {
-    const harvest = drawHarvest(sets.year, plan, spread, random);
+    const harvest = drawHarvest(random);
     const made = madeInYear(sets.year, plan, harvest, random);
     spend[sample] = plannedSpend + harvest.extraCents;
     lostBatches[sample] = made.lost > 0 ? 1 : 0;
     for (const { item, firstSupply, draw, stands, missed, older } of playing) {
       const until = sets.weekCount + weeksToSupply(item, spread, random);
-      const shelf = playShelf(Array.from(draw(random)), [...stands, ...toEat(item, made)]);
       // A crop that is late brings nothing in the weeks it was planned for, and nobody puts that up.
       const from = firstSupply + orNone(made.weeksLate.get(item.id));
-      missed[sample] = missedBetween(shelf, from, until);
-      older[sample] = entry(shelf.olderByWeek, sets.weekCount - 1, 'olderByWeek');
+      const cohorts = [...stands, ...toEat(item, made)];
+      const played = playedFor(draw(random), cohorts, { from, until, lastWeek: sets.weekCount - 1 });
+      missed[sample] = played.missed;
+      older[sample] = played.older;
     }
     yield sample + 1;
   }
@@ -87,18 +89,16 @@ export function* simulation(
     seed,
     items: playing.map(({ item, firstSupply, stands, missed, older }): SimulatedItem => {
       const sorted = Float64Array.from(missed).sort();
-      const shelf = playShelf(expectedUse(item), [...stands, ...toEat(item, asPlanned)]);
+      const cohorts = [...stands, ...toEat(item, asPlanned)];
+      const until = sets.weekCount + orNone(item.afterYear?.seasonWeeks[0]);
+      const lastWeek = sets.weekCount - 1;
       return {
         item: item.id,
         lasts: estimate(missed.map((units) => (units < 0.5 ? 1 : 0))),
         missedUnits: estimate(missed),
         olderAtEnd: estimate(older),
         missedQuantile: (share) => entry(sorted, Math.max(0, Math.ceil(share * years) - 1), 'sorted'),
-        missedAsPlanned: missedBetween(
-          shelf,
-          firstSupply,
-          sets.weekCount + orNone(item.afterYear?.seasonWeeks[0]),
-        ),
+        missedAsPlanned: playedFor(expectedUse(item), cohorts, { from: firstSupply, until, lastWeek }).missed,
       };
     }),
     spend: estimate(spend),
@@ -127,8 +127,31 @@ function aroundExpected(item: PlannedItem, spread: number): DrawUse {
   };
 }
 
-const missedBetween = ({ missedByWeek }: PlayedShelf, from: number, until: number): number =>
-  missedByWeek.slice(from, until).reduce((sum, units) => sum + units, 0);
+interface PlayedWeeks {
+  /** What is missed counts from this week on, and no more from that one on; there may be none. */
+  readonly from: number;
+  readonly until: number;
+  /** The planned year's last. */
+  readonly lastWeek: number;
+}
+
+/** Plays an item's shelf: what is missed in the weeks that count, and what is past its best at the year's end. */
+function playedFor(
+  wanted: ArrayLike<number>,
+  cohorts: readonly ShelfCohort[],
+  { from, until, lastWeek }: PlayedWeeks,
+): { readonly missed: number; readonly older: number } {
+  const shelf = standShelf(cohorts);
+  const end = Math.max(lastWeek + 1, Math.min(until, wanted.length));
+  let missed = 0;
+  let older = 0;
+  for (let week = 0; week < end; week += 1) {
+    const missedInWeek = shelf.take(week, entry(wanted, week, 'wanted'));
+    if (week >= from && week < until) missed += missedInWeek;
+    if (week === lastWeek) older = shelf.olderIn(week);
+  }
+  return { missed, older };
+}
 
 /** Of what a plan brings of an item, what is there to be eaten: the first to come fills an emergency shelf that lacks some. */
 function toEat(

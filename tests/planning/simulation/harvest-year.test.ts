@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { asCents } from '../../../shared/money.ts';
 import type { PlannedSource } from '../../../src/planning/planning-year.ts';
-import { drawHarvest } from '../../../src/planning/simulation/harvest-year.ts';
+import { harvestsOf } from '../../../src/planning/simulation/harvest-year.ts';
 import { planOf } from '../short-plan.ts';
 import { shortYear, sourceOf } from '../short-year.ts';
 
@@ -34,7 +34,7 @@ describe('a source of a sampled year', () => {
     [0.29, 0.5, 1],
     [0.3, 1, 1],
   ])('is poor below its chance: at %d', (draw, first, second) => {
-    const { shareOf } = drawHarvest(year, plan, none, drawing(draw));
+    const { shareOf } = harvestsOf(year, plan, none)(drawing(draw));
 
     expect(shareOf('plum', 0)).toBe(first);
     expect(shareOf('plum', 1)).toBe(second);
@@ -45,7 +45,7 @@ describe('a source of a sampled year', () => {
     const wide = { ...none, harvest: 1 };
     const all = planOf(year, { 0: lines(['tree', 100]) });
     const share = (size: number) =>
-      drawHarvest(year, all, wide, drawing(0.9, ...normal(size))).shareOf('plum', 0);
+      harvestsOf(year, all, wide)(drawing(0.9, ...normal(size))).shareOf('plum', 0);
 
     expect(share(0)).toBeCloseTo(Math.exp(-Math.log(2) / 2), 9);
     expect(share(-1)).toBeCloseTo(Math.exp(-Math.sqrt(Math.log(2)) - Math.log(2) / 2), 9);
@@ -59,12 +59,11 @@ describe('a source of a sampled year', () => {
         sourceOf('bush', { crop: crop('berry'), fallBack: 'do-without' }),
       ],
     });
-    const { shareOf, extraCents } = drawHarvest(
+    const { shareOf, extraCents } = harvestsOf(
       two,
       planOf(two, { 0: lines(['tree', 40], ['bush', 40]) }),
       none,
-      drawing(),
-    );
+    )(drawing());
 
     expect(shareOf('plum', 0)).toBe(0.5);
     expect(shareOf('berry', 0)).toBe(1);
@@ -80,7 +79,7 @@ describe('a source of a sampled year', () => {
       ],
     });
     const plan = planOf(two, { 0: lines(['near', 30], ['far', 10], ['near', 0]), 1: lines(['near', 5]) });
-    const { shareOf } = drawHarvest(two, plan, none, drawing());
+    const { shareOf } = harvestsOf(two, plan, none)(drawing());
 
     // Ten of thirty and ten of ten.
     expect(shareOf('plum', 0)).toBe(0.5);
@@ -103,7 +102,7 @@ describe('what a poor crop costs', () => {
 
   test('is bought at the dearest price of the crop in any week, less what was planned for it', () => {
     const plan = planOf(year, { 0: lines(['tree', 10]), 1: lines(['tree', 4]) });
-    const { extraCents, shareOf } = drawHarvest(year, plan, none, drawing());
+    const { extraCents, shareOf } = harvestsOf(year, plan, none)(drawing());
 
     expect(extraCents).toBe(10 * (210 - 50) + 4 * (210 - 80));
     expect(shareOf('plum', 0)).toBe(1);
@@ -114,12 +113,11 @@ describe('what a poor crop costs', () => {
       ...year,
       sources: year.sources.map((source) => (source.id === 'tree' ? { ...source, fallBack } : source)),
     };
-    const { extraCents, shareOf } = drawHarvest(
+    const { extraCents, shareOf } = harvestsOf(
       without,
       planOf(without, { 0: lines(['tree', 10]) }),
       none,
-      drawing(),
-    );
+    )(drawing());
 
     expect(extraCents).toBe(-500);
     expect(shareOf('plum', 0)).toBe(0);
@@ -137,7 +135,7 @@ describe('what a poor crop costs', () => {
       },
     });
 
-    const { extraCents, shareOf } = drawHarvest(full, plan, none, drawing());
+    const { extraCents, shareOf } = harvestsOf(full, plan, none)(drawing());
 
     expect(extraCents).toBe(0);
     expect(shareOf('plum', 0)).toBe(1);
@@ -154,7 +152,7 @@ describe('a week without picking', () => {
   const plan = planOf(year, { 0: lines(['tree', 20]), 2: lines(['tree', 20]) });
 
   test('uses the share of all that came so far; all of it before any was to come', () => {
-    const { shareOf } = drawHarvest(year, plan, none, drawing());
+    const { shareOf } = harvestsOf(year, plan, none)(drawing());
 
     // Half of twenty; half of it still; nothing of twenty; ten of forty.
     expect([0, 1, 2, 3].map((week) => shareOf('plum', week))).toEqual([0.5, 0.5, 0, 0.25]);
@@ -162,14 +160,14 @@ describe('a week without picking', () => {
   });
 
   test('of a crop without a source is as planned', () => {
-    const { shareOf, weeksLater } = drawHarvest(year, plan, none, drawing());
+    const { shareOf, weeksLater } = harvestsOf(year, plan, none)(drawing());
 
     expect(shareOf('peach', 3)).toBe(1);
     expect(weeksLater('peach')).toBe(0);
   });
 
   test('beyond the year is a mistake that is said', () => {
-    expect(() => drawHarvest(year, plan, none, drawing()).shareOf('plum', 4)).toThrow('byWeek');
+    expect(() => harvestsOf(year, plan, none)(drawing()).shareOf('plum', 4)).toThrow('byWeek');
   });
 });
 
@@ -181,10 +179,7 @@ describe('when a crop ripens', () => {
   test('is drawn once for each crop, whatever the order of its sources, in whole weeks', () => {
     // Poor or not and how much of three sources, then berries before plums.
     const sources = [0.9, 0, 0, 0.9, 0, 0, 0.9, 0, 0];
-    const { weeksLater } = drawHarvest(
-      year,
-      planOf(year),
-      { ...none, windowWeeks: 2 },
+    const { weeksLater } = harvestsOf(year, planOf(year), { ...none, windowWeeks: 2 })(
       drawing(...sources, ...normal(1.3), ...normal(-0.7)),
     );
 
