@@ -60,7 +60,7 @@ export function nightWork({
       const { today } = momentIn(household.timeZone, now);
       const before = await newestPlan(db, household.id);
       if (before !== null && !before.isOutOfDate && before.asOf === today) return;
-      const failure = await maker.make(household.id, lease);
+      const failure = await maker.make(household.id, lease, 'overnight');
       if (failure !== null) throw new NightFailure(failure.words, { triedAgain: failure.mayPass });
     },
   };

@@ -11,7 +11,7 @@ import type { Database } from '../database/database.ts';
 import { faultWords } from '../faults.ts';
 import { householdById } from '../queries/household/household.ts';
 import { newestPlan } from '../queries/year/plans.ts';
-import { type PlannedHousehold, planHousehold } from '../year/plan-household.ts';
+import { type PlanHouseholdOptions, type PlannedHousehold, planHousehold } from '../year/plan-household.ts';
 import { servedBetween } from '../year/remembered-outlooks.ts';
 import { type Lease, LeaseLost, LetGo } from './job-table.ts';
 import { keepPlan } from './keep-plan.ts';
@@ -33,10 +33,11 @@ export interface Planner {
 export interface PlanMaker {
   /**
    * Makes a household's plan, keeps it and checks it, as long as the lease stands; says how far it is in the job's row. Answers why
-   * there is no new plan, or null.
+   * there is no new plan, or null. Overnight it goes on from the last plan and is given less time: nobody waits for it, and many
+   * are made.
    * @throws LetGo when everything stops before the plan is kept
    */
-  make(householdId: HouseholdId, lease: Lease): Promise<PlanFailure | null>;
+  make(householdId: HouseholdId, lease: Lease, when?: 'overnight'): Promise<PlanFailure | null>;
   /** Ends what is being made here for a household: nobody wants it any more. */
   stop(householdId: string): void;
   /** Ends everything and waits for it. */
@@ -72,7 +73,11 @@ interface Making {
   readonly said: PlanProgressSaid;
   /** The plan a runner before had kept. */
   readonly keptBefore: string | undefined;
+  readonly goesOn: NonNullable<PlanHouseholdOptions['goesOn']> | null;
 }
+
+/** A plan made overnight begins from the last one, and is seldom bettered after so many solver seconds. */
+const overnight = { beginsFromEarlier: true, secondsLimit: 15 } as const;
 
 export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
   const { db, reference, now } = parts;
@@ -92,6 +97,7 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
       return planYear(year, options);
     };
     const planned = await planHousehold(db, householdId, today, reference, planIfNotTooLarge, {
+      goesOn: making.goesOn,
       signal,
       onProgress: (progress) => making.said.change({ progress }),
     });
@@ -117,8 +123,13 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
     const { householdId, lease } = making;
     const { planYear } = plannerOf(householdId);
     const { signal } = making.cancelling;
-    const { loaded, answer } = made.planned;
-    const aimed = await aimedPlan(loaded, answer, planYear, aim, { ...servedBetween(loaded), signal });
+    const { loaded, answer, reachedBefore } = made.planned;
+    const aimed = await aimedPlan(loaded, answer, planYear, aim, {
+      ...servedBetween(loaded),
+      signal,
+      ...making.goesOn,
+      ...(reachedBefore === undefined ? {} : { reachedBefore }),
+    });
     if (signal.aborted || aimed.answer.outcome !== 'planned') return;
     const newest = await newestPlan(db, householdId);
     if (newest?.id !== made.planId) return;
@@ -155,7 +166,7 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
   };
 
   return {
-    make: async (householdId, lease) => {
+    make: async (householdId, lease, when) => {
       if (closing) throw new LetGo();
       const before = progressIn(lease.saidBefore);
       if (before?.phase === 'checked') return null;
@@ -163,7 +174,14 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
       const abort = () => cancelling.abort();
       lease.lost.addEventListener('abort', abort);
       const said = sayProgress(lease, now(), parts);
-      const making: Making = { householdId, lease, cancelling, said, keptBefore: before?.planId };
+      const making: Making = {
+        householdId,
+        lease,
+        cancelling,
+        said,
+        keptBefore: before?.planId,
+        goesOn: when === 'overnight' ? overnight : null,
+      };
       const made = makeAndCheck(making);
       running.set(
         making,

@@ -2,6 +2,7 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { PlanningAnswer, PlanOptions, PlanYear } from '../../src/planning/make-plan.ts';
+import { type AimBefore, aimBefore } from '../../src/planning/simulation/aimed-plan.ts';
 import { weeksToKeep } from '../../src/planning/stored-plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import type { Database } from '../database/database.ts';
@@ -12,6 +13,14 @@ import { servedBetween } from './remembered-outlooks.ts';
 export interface PlannedHousehold {
   readonly loaded: HouseholdYear;
   readonly answer: PlanningAnswer;
+  /** What the reserves it went on from had reached; undefined where it was aimed anew. */
+  readonly reachedBefore: AimBefore['reachedBefore'] | undefined;
+}
+
+/** How a household is planned. */
+export interface PlanHouseholdOptions extends PlanOptions {
+  /** Goes on from the last plan: from its reserves where they are of this week, and its search with this said of it. */
+  readonly goesOn?: Required<Pick<PlanOptions, 'secondsLimit' | 'beginsFromEarlier'>> | null;
 }
 
 /**
@@ -24,17 +33,20 @@ export async function planHousehold(
   asOf: CalendarDate,
   reference: ReferenceTables,
   planYear: PlanYear,
-  options: PlanOptions = {},
+  { goesOn = null, ...options }: PlanHouseholdOptions = {},
 ): Promise<PlannedHousehold> {
-  const [loaded, plan] = await Promise.all([
+  const [asLoaded, plan] = await Promise.all([
     loadPlanningYear(db, householdId, asOf, reference),
     newestPlan(db, householdId),
   ]);
+  const before = goesOn === null ? null : aimBefore(asLoaded, plan);
+  const { loaded } = before ?? { loaded: asLoaded };
   const earlier = weeksToKeep(plan, loaded.year.weeks);
   const answer = await planYear(loaded.year, {
     earlier,
+    ...(earlier === null ? null : goesOn),
     ...options,
     outlookOf: servedBetween(loaded).outlookOf,
   });
-  return { loaded, answer };
+  return { loaded, answer, reachedBefore: before?.reachedBefore };
 }

@@ -39,6 +39,8 @@ export interface PlanOptions {
   readonly rules?: PlanningRules;
   /** Weeks of the plan made before: its near weeks are kept unless a change is worth it. */
   readonly earlier?: readonly PlannedWeek[] | null;
+  /** Whether the search begins from that plan too, where its batches still fit: sooner ended, where little has changed. */
+  readonly beginsFromEarlier?: boolean;
   /** Which batches of that plan may change at all; any, when left out. */
   readonly mayChange?: MayChange;
   /** How long each item lasts under the plan; expected use alone decides when left out. */
@@ -86,6 +88,8 @@ const joinedWeeksGapShare = 0.9;
 const canningShare = 0.8;
 /** Week by week nothing is left to branch on: no more than a safety net, since without an answer there is no plan. */
 const weeklySeconds = 10;
+/** For an earlier plan's batches made whole, where they still fit. */
+const begunFromSeconds = 10;
 /** For canning rounded down, where the search ended without a plan. */
 const roundedDownSeconds = 30;
 
@@ -103,6 +107,7 @@ export async function makePlan(
   const {
     rules = householdRules,
     earlier = null,
+    beginsFromEarlier = false,
     mayChange,
     gap = 0.01,
     secondsLimit = 60,
@@ -121,7 +126,10 @@ export async function makePlan(
   };
   const asked =
     earlier === null || mayChange === undefined
-      ? await solveInRungs(built, solve, request)
+      ? await solveInRungs(built, solve, {
+          ...request,
+          ...(beginsFromEarlier ? await begunFrom(built, solve, earlier, called) : {}),
+        })
       : await solveNear(built, solve, request, heldBatches(built, earlier, mayChange));
   const { answer: canningAnswer, rungs } =
     asked.answer.status === 'time limit without plan' ? await roundedDown(built, solve, called) : asked;
@@ -209,6 +217,26 @@ function countedBy(
     if (values !== undefined) soFar = planSoFar(built, values);
     tell(soFar === null ? progress : { ...progress, soFar });
   };
+}
+
+/**
+ * Values to begin the search from: the earlier plan's batches with what else they ask for. Most days little has changed, and the
+ * search then only has to prove that it is still good. Where they no longer fit, there is nothing to begin from.
+ */
+async function begunFrom(
+  built: BuiltModel,
+  solve: Solve,
+  earlier: readonly PlannedWeek[] | null,
+  called: Pick<RungsRequest, 'signal'>,
+): Promise<Pick<RungsRequest, 'start'>> {
+  if (earlier === null) return {};
+  const whole = await solve(built.model, {
+    gap: 0.01,
+    secondsLimit: begunFromSeconds,
+    bounds: heldBatches(built, earlier, () => false),
+    ...called,
+  });
+  return whole.status === 'solved' ? { start: whole.values } : {};
 }
 
 /**

@@ -486,6 +486,32 @@ describe('planning near an earlier plan', () => {
     expect(stages().filter((stage) => stage === 'weekly')).toHaveLength(1);
   });
 
+  test('begins from it where it is told to: its batches held in a question before, whose answer the search starts with', async () => {
+    const { questions, solve } = scripted();
+
+    await makePlan(year, solve, { earlier, beginsFromEarlier: true });
+
+    const [before, search, ...others] = questions.filter(({ stage }) => stage === 'canning');
+    expect(before === undefined ? [] : held(before)).not.toEqual([]);
+    expect(before?.request.start).toBeUndefined();
+    expect(search === undefined ? null : held(search)).toEqual([]);
+    expect(search?.request.start).toBeDefined();
+    expect(others).toEqual([]);
+  });
+
+  test('begins from nothing where its batches no longer fit, or there is none', async () => {
+    const { questions, solve } = scripted({
+      canning: (asked) =>
+        held(asked).length > 0 ? unsolved('infeasible') : solved(asked.model, inAnyAmount),
+    });
+
+    planned(await makePlan(year, solve, { earlier, beginsFromEarlier: true }));
+    planned(await makePlan(year, solve, { beginsFromEarlier: true }));
+
+    const searches = questions.filter((one) => one.stage === 'canning' && held(one).length === 0);
+    expect(searches.map(({ request }) => request.start)).toEqual([undefined, undefined]);
+  });
+
   test('holds nothing where any batch may change', async () => {
     const { questions, solve } = scripted();
 

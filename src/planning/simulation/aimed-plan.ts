@@ -6,8 +6,9 @@ import { planningParameters } from '../model/parameters.ts';
 import { planningSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
+import type { StoredPlan } from '../stored-plan.ts';
 import type { HouseholdYear } from '../year/household-year.ts';
-import { type AimedPlan, isMadeOnly, planWithAim, usualAim } from './plan-with-aim.ts';
+import { type AimedPlan, isMadeOnly, type PlanAim, planWithAim, usualAim } from './plan-with-aim.ts';
 import type { Reached } from './reached.ts';
 import { simulation } from './simulate-plan.ts';
 import type { DrawUse, SimulatedPlan, SimulationOptions } from './simulated-plan.ts';
@@ -19,7 +20,9 @@ export interface AimSetting {
 }
 
 /** How a plan is aimed: with whose outlook, and `pause`d between two sampled years so that others go on. */
-export interface AimOptions extends Pick<PlanOptions, 'signal'> {
+export interface AimOptions
+  extends Pick<PlanOptions, 'signal' | 'secondsLimit' | 'beginsFromEarlier'>,
+    Pick<PlanAim, 'reachedBefore'> {
   readonly outlookOf: AskOutlook;
   readonly pause: () => Promise<unknown>;
 }
@@ -38,7 +41,7 @@ export async function aimedPlan(
   first: PlanningAnswer,
   planYear: PlanYear,
   setting: AimSetting,
-  { pause, outlookOf, signal }: AimOptions,
+  { pause, outlookOf, reachedBefore, ...asked }: AimOptions,
 ): Promise<AimedPlan> {
   const play: SimulationOptions = { years: setting.years, seed, drawUse: usesOf(loaded) };
   return planWithAim(
@@ -46,10 +49,47 @@ export async function aimedPlan(
     async (year, earlier) =>
       earlier === null
         ? first
-        : planYear(year, { earlier, outlookOf, ...(signal === undefined ? {} : { signal }) }),
-    (year, plan) => playedBetween(year, plan, play, { pause, signal }),
-    { chance: usualAim.chance, chanceByItem: chancesWanted(loaded), rounds: setting.rounds },
+        : planYear(year, {
+            earlier,
+            outlookOf,
+            ...asked,
+          }),
+    (year, plan) => playedBetween(year, plan, play, { pause, signal: asked.signal }),
+    {
+      chance: usualAim.chance,
+      chanceByItem: chancesWanted(loaded),
+      rounds: setting.rounds,
+      ...(reachedBefore === undefined ? {} : { reachedBefore }),
+    },
   );
+}
+
+/** A household's year with the reserves its last plan was aimed with, and what they reached. */
+export interface AimBefore {
+  readonly loaded: HouseholdYear;
+  readonly reachedBefore: ReadonlyMap<ItemId, number>;
+}
+
+/**
+ * Goes on from the reserves that a plan of the same week was aimed with, so that little has to be asked anew; null where there
+ * is no such plan. What was reached counts for items whose wished chance is what it was; the others are aimed anew.
+ */
+export function aimBefore(
+  loaded: HouseholdYear,
+  kept: Pick<StoredPlan, 'year' | 'outcome' | 'reached'> | null,
+): AimBefore | null {
+  const { year } = loaded;
+  if (kept?.outcome !== 'planned' || kept.reached == null || kept.year.weeks[0] !== year.weeks[0])
+    return null;
+  const wanted = chancesWanted(loaded);
+  const reached = kept.reached.items.filter(({ item, aim }) => (wanted.get(item) ?? usualAim.chance) === aim);
+  const reachedBefore = new Map(reached.map(({ item, lasts }) => [item, lasts]));
+  const reserves = new Map(kept.year.items.map(({ id, reserveForAim }) => [id, reserveForAim]));
+  const items = year.items.map((item) => {
+    const reserveForAim = reachedBefore.has(item.id) ? reserves.get(item.id) : undefined;
+    return reserveForAim === undefined ? item : { ...item, reserveForAim };
+  });
+  return { loaded: { ...loaded, year: { ...year, items } }, reachedBefore };
 }
 
 /** What was reached by the things that can only be made, by name. */

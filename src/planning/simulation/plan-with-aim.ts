@@ -10,6 +10,11 @@ export interface PlanAim {
   readonly chance: number;
   /** Chances that the household named for single items. */
   readonly chanceByItem?: ReadonlyMap<ItemId, number>;
+  /**
+   * Chances that were reached when the reserves the year comes with were worked out: an item is asked for more only where it falls
+   * short of that too.
+   */
+  readonly reachedBefore?: ReadonlyMap<ItemId, number>;
   /** Most rounds of correcting reserves and planning again. */
   readonly rounds: number;
 }
@@ -44,8 +49,9 @@ interface Asked {
  * more than the sampling error, works towards a higher reserve by what those years missed, and plans again near the plan found.
  *
  * A reserve cures chance alone. What is missing even when everything comes as expected (before the first supply, or where crop,
- * hours, money or jars end) is left out; and where a higher reserve did not help, it is taken back and not asked for again. The
- * round that came nearest to all aims together is the answer, and says what was reached.
+ * hours, money or jars end) is left out; and where a higher reserve did not help, it is taken back and not asked for again. What
+ * the year comes with for its aim stands until then where it is said what it reached. The round that came nearest to all aims together is the answer, and says what
+ * was reached.
  */
 export async function planWithAim(
   year: PlanningYear,
@@ -54,7 +60,13 @@ export async function planWithAim(
   aim: PlanAim = usualAim,
 ): Promise<AimedPlan> {
   let planned = year;
-  let asked: ReadonlyMap<ItemId, Asked> = new Map();
+  let asked: ReadonlyMap<ItemId, Asked> = new Map(
+    year.items.flatMap(({ id, reserveForAim }): [ItemId, Asked][] =>
+      reserveForAim === undefined || aim.reachedBefore === undefined
+        ? []
+        : [[id, { units: reserveForAim, more: 0, missedBefore: 0, isPastCure: false }]],
+    ),
+  );
   let answer = await plan(planned, null);
   let best: { readonly aimed: AimedPlan; readonly shortfall: number } | null = null;
   for (let round = 0; ; round += 1) {
@@ -100,7 +112,8 @@ function askedNext(
       asked.set(item, { units: 0, more: 0, missedBefore: missed, isPastCure: true });
       continue;
     }
-    const isMissed = lasts.value < chance - surelyMissed * lasts.standardError;
+    const expected = Math.min(chance, aim.reachedBefore?.get(item) ?? chance);
+    const isMissed = lasts.value < expected - surelyMissed * lasts.standardError;
     const more = isMissed ? Math.max(0, Math.ceil(missed - missedAsPlanned)) : 0;
     asked.set(item, { units: orNone(last?.units) + more, more, missedBefore: missed, isPastCure: false });
   }

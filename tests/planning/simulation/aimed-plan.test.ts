@@ -3,7 +3,7 @@ import type { ItemId } from '../../../shared/ids.ts';
 import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
-import { aimedPlan, reachedBy } from '../../../src/planning/simulation/aimed-plan.ts';
+import { aimBefore, aimedPlan, reachedBy } from '../../../src/planning/simulation/aimed-plan.ts';
 import type { AimedPlan } from '../../../src/planning/simulation/plan-with-aim.ts';
 import type { SimulatedPlan } from '../../../src/planning/simulation/simulated-plan.ts';
 import { asOf, berries, factsOf, lotOf, oats, peaches, yearOf } from '../year/orchard-street.ts';
@@ -129,6 +129,52 @@ describe('a plan that is aimed', () => {
       handTargets: new Map([[peaches.id, { units: 300, setOn: asOf }]]),
     });
     expect(byHand).toBeGreaterThan(byUse + 50);
+  });
+});
+
+describe('an aim of the same week before', () => {
+  const withReserve = {
+    ...loaded.year,
+    items: loaded.year.items.map((item) => (item.id === peaches.id ? { ...item, reserveForAim: 6 } : item)),
+  };
+  const wanted = loaded.facts.items.find(({ id }) => id === peaches.id)?.chanceWanted ?? Number.NaN;
+  const kept = (change: object = {}, aim = wanted) => ({
+    year: withReserve,
+    outcome: 'planned' as const,
+    reached: {
+      years: 1000,
+      items: [{ item: peaches.id, lasts: 0.7, standardError: 0.01, aim, isAllMade: false }],
+    },
+    ...change,
+  });
+  const reserveOf = (before: ReturnType<typeof aimBefore>) =>
+    before?.loaded.year.items.find(({ id }) => id === peaches.id)?.reserveForAim;
+
+  test('is gone on from: with its reserves, and what they reached', () => {
+    const before = aimBefore(loaded, kept());
+
+    expect(reserveOf(before)).toBe(6);
+    expect(before?.reachedBefore).toEqual(new Map([[peaches.id, 0.7]]));
+    expect(before?.loaded.year.items.filter(({ id }) => id !== peaches.id)).toEqual(
+      loaded.year.items.filter(({ id }) => id !== peaches.id),
+    );
+    expect(loaded.year.items.some(({ reserveForAim }) => reserveForAim !== undefined)).toBe(false);
+  });
+
+  test('says nothing of an item whose wished chance is another now', () => {
+    const before = aimBefore(loaded, kept({}, wanted / 2));
+
+    expect(reserveOf(before)).toBeUndefined();
+    expect(before?.reachedBefore.size).toBe(0);
+  });
+
+  test.each([
+    ['no plan', null],
+    ['a plan of another week', kept({ year: { ...withReserve, weeks: withReserve.weeks.slice(1) } })],
+    ['a plan that was never played', kept({ reached: null })],
+    ['a plan the solver did not find', kept({ outcome: 'solver crashed' })],
+  ])('is aimed anew after %s', (_, before) => {
+    expect(aimBefore(loaded, before)).toBeNull();
   });
 });
 

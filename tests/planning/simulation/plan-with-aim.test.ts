@@ -200,6 +200,51 @@ describe('an aim for what can only be made', () => {
   });
 });
 
+describe('an aim that goes on from what was reached', () => {
+  const before = {
+    ...year,
+    items: year.items.map((item) => (item.id === 'jam' ? { ...item, reserveForAim: 5 } : item)),
+  };
+  const reachedBefore = new Map([
+    ['jam' as ItemId, 0.7],
+    ['relish' as ItemId, 0.95],
+  ]);
+
+  test('keeps the reserves it comes with, and asks for no more where an item does as well as it did', async () => {
+    const { reserves, roundsUsed } = await aimed(
+      { jam: [{ lasts: 0.68, missed: 4 }], relish: [{ lasts: 0.9 }] },
+      { reachedBefore },
+      before,
+    );
+
+    expect(reserves('jam')).toEqual([5]);
+    expect(roundsUsed).toBe(0);
+  });
+
+  test('asks for more on top where an item does surely worse than it did', async () => {
+    const { reserves } = await aimed(
+      { jam: [{ lasts: 0.67, missed: 4 }, { lasts: 0.9 }] },
+      { reachedBefore },
+      before,
+    );
+
+    expect(reserves('jam')).toEqual([5, 9]);
+  });
+
+  test('asks of an item it knows nothing of what is wished, and of none more than that', async () => {
+    const { reserves } = await aimed(
+      {
+        jam: [{ lasts: 0.8, missed: 4 }, { lasts: 0.9 }],
+        relish: [{ lasts: 0.89, missed: 3 }],
+      },
+      { reachedBefore: new Map([['relish' as ItemId, 1]]) },
+    );
+
+    expect(reserves('jam')).toEqual([undefined, 4]);
+    expect(reserves('relish')).toEqual([undefined, undefined]);
+  });
+});
+
 describe('the rounds of an aim', () => {
   const never = [8, 6, 4, 2, 1].map((missed) => ({ lasts: 0.5, missed }));
 
