@@ -41,19 +41,12 @@ export async function aimedPlan(
   first: PlanningAnswer,
   planYear: PlanYear,
   setting: AimSetting,
-  { pause, outlookOf, reachedBefore, ...asked }: AimOptions,
+  { pause, reachedBefore, ...asked }: AimOptions,
 ): Promise<AimedPlan> {
   const play: SimulationOptions = { years: setting.years, seed, drawUse: usesOf(loaded) };
   return planWithAim(
     loaded.year,
-    async (year, earlier) =>
-      earlier === null
-        ? first
-        : planYear(year, {
-            earlier,
-            outlookOf,
-            ...asked,
-          }),
+    async (year, earlier) => (earlier === null ? first : planYear(year, { earlier, ...asked })),
     (year, plan) => playedBetween(year, plan, play, { pause, signal: asked.signal }),
     {
       chance: usualAim.chance,

@@ -11,8 +11,8 @@ export interface PlanAim {
   /** Chances that the household named for single items. */
   readonly chanceByItem?: ReadonlyMap<ItemId, number>;
   /**
-   * Chances that were reached when the reserves the year comes with were worked out: an item is asked for more only where it falls
-   * short of that too.
+   * Chances that were reached when the reserves the year comes with were worked out: an item that surely missed its aim then, and so
+   * had all that helps, is asked for more only where it does surely worse.
    */
   readonly reachedBefore?: ReadonlyMap<ItemId, number>;
   /** Most rounds of correcting reserves and planning again. */
@@ -50,8 +50,8 @@ interface Asked {
  *
  * A reserve cures chance alone. What is missing even when everything comes as expected (before the first supply, or where crop,
  * hours, money or jars end) is left out; and where a higher reserve did not help, it is taken back and not asked for again. What
- * the year comes with for its aim stands until then where it is said what it reached. The round that came nearest to all aims together is the answer, and says what
- * was reached.
+ * the year comes with for its aim is gone on from where it is said what that reached. The round that came nearest to all aims
+ * together is the answer, and says what was reached.
  */
 export async function planWithAim(
   year: PlanningYear,
@@ -112,8 +112,9 @@ function askedNext(
       asked.set(item, { units: 0, more: 0, missedBefore: missed, isPastCure: true });
       continue;
     }
-    const expected = Math.min(chance, aim.reachedBefore?.get(item) ?? chance);
-    const isMissed = lasts.value < expected - surelyMissed * lasts.standardError;
+    const doubt = surelyMissed * lasts.standardError;
+    const reached = aim.reachedBefore?.get(item) ?? chance;
+    const isMissed = lasts.value < (reached < chance - doubt ? reached : chance) - doubt;
     const more = isMissed ? Math.max(0, Math.ceil(missed - missedAsPlanned)) : 0;
     asked.set(item, { units: orNone(last?.units) + more, more, missedBefore: missed, isPastCure: false });
   }

@@ -231,6 +231,15 @@ describe('an aim that goes on from what was reached', () => {
     expect(reserves('jam')).toEqual([5, 9]);
   });
 
+  test('holds an item that reached its aim, but for chance, to that aim: no night lets it slip a little further', async () => {
+    const { reserves } = await aimed(
+      { relish: [{ lasts: 0.875, missed: 3 }, { lasts: 0.9 }] },
+      { reachedBefore: new Map([['relish' as ItemId, 0.89]]) },
+    );
+
+    expect(reserves('relish')).toEqual([undefined, 3]);
+  });
+
   test('asks of an item it knows nothing of what is wished, and of none more than that', async () => {
     const { reserves } = await aimed(
       {
