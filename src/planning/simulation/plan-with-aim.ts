@@ -115,11 +115,15 @@ function askedNext(
     const doubt = surelyMissed * lasts.standardError;
     const reached = aim.reachedBefore?.get(item) ?? chance;
     const isMissed = lasts.value < (reached < chance - doubt ? reached : chance) - doubt;
-    const more = isMissed ? Math.max(0, Math.ceil(missed - missedAsPlanned)) : 0;
+    const more = isMissed ? Math.max(0, Math.ceil(missed - missedAsPlanned - letGo(year, item))) : 0;
     asked.set(item, { units: orNone(last?.units) + more, more, missedBefore: missed, isPastCure: false });
   }
   return asked;
 }
+
+/** What a plan does not work towards, nor is asked to: one more batch for it would mostly be left over. */
+const letGo = (year: PlanningYear, id: ItemId): number =>
+  orNone(year.items.find((item) => item.id === id)?.reserveNotWorthABatch);
 
 /** The year with the reserves asked for; null where they are what it has. */
 function withReservesAsked(year: PlanningYear, asked: ReadonlyMap<ItemId, Asked>): PlanningYear | null {
