@@ -1,6 +1,7 @@
 import { type ChildProcess, fork } from 'node:child_process';
 import { parseArgs } from 'node:util';
 import { type LivedPathResult, type LivedTask, regretOf, reportOf, tasksOf } from './lived/protocol.ts';
+import { meanScore } from './lived/score.ts';
 
 // npm run -s bench:lived -- --households N --paths N --seed S [--json]: years lived by the program, by paper and by foresight; see
 // tests/bench/lived/README.md.
@@ -66,7 +67,7 @@ function liveOne(worker: ChildProcess, task: LivedTask): Promise<void> {
   });
 }
 
-function lineOf({ household, limits, program, paper, foresight, bound }: LivedPathResult): string {
+function lineOf({ household, limits, program, paper, knowing, foresight, bound }: LivedPathResult): string {
   const dollars = (cents: number) => (cents / 100).toFixed(0).padStart(6);
   const of = (name: string, { score, cost, hours, older, jarsMissed, staplesMissed }: typeof foresight) =>
     `  ${name.padEnd(11)} score ${dollars(score)} cost ${dollars(cost)} hours ${dollars(hours)} older ${dollars(older)} missed ${jarsMissed} + ${staplesMissed}`;
@@ -74,9 +75,13 @@ function lineOf({ household, limits, program, paper, foresight, bound }: LivedPa
     `${household}, ${limits}, bound ${dollars(bound)}, churn ${program.churn}, unplanned ${program.unplanned}`,
     of('program', program.score),
     ...paper.map((score, at) => of(`paper ${at}`, score)),
+    of('knowing', knowing),
     of('foresight', foresight),
   ].join('\n');
 }
+
+const knowingOf = (name: LivedTask['limits']) =>
+  meanScore(results.filter(({ limits }) => limits === name).map(({ knowing }) => knowing));
 
 function print(): void {
   for (const { name, program, paper, foresight } of report.classes) {
@@ -86,14 +91,15 @@ function print(): void {
     const rows = [
       ...paper.map(({ rule, ...means }) => ({ rule, ...means })),
       { rule: 'the program', ...program },
+      { rule: 'who knows all odds', ...knowingOf(name) },
       { rule: 'perfect foresight', ...foresight },
     ];
     console.table(rows);
-    const { program: own, bestPaper, overHalf } = regretOf(results, name);
+    const { program: own, bestPaper, knowing: odds, overHalf } = regretOf(results, name);
     const said = ({ mean, half }: typeof own) =>
       `$${mean.toFixed(0)}${half === null ? '' : ` ± ${half.toFixed(0)}`}`;
     console.log(
-      `regret: the program ${said(own)}, ${bestPaper.rule} ${said(bestPaper)}; over half of paper's: ${said(overHalf)}\n`,
+      `regret: the program ${said(own)}, ${bestPaper.rule} ${said(bestPaper)}, who knows all odds ${said(odds)}; over half of paper's: ${said(overHalf)}\n`,
     );
   }
 }

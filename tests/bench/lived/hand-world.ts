@@ -18,6 +18,7 @@ export const handWorld: World = {
       lifeWeeks: 30,
       leftCents: 100,
       missCents: 900,
+      costCents: 300,
       olderCents: 10,
       packs: [],
       openingLots: [{ id: 'last-year', units: 3, madeIn: -20, readyIn: -20, bestUntil: 10 }],
@@ -29,6 +30,7 @@ export const handWorld: World = {
       lifeWeeks: 500,
       leftCents: 50,
       missCents: 300,
+      costCents: 100,
       olderCents: 5,
       packs: [
         { id: 'one', units: 1, priceByWeek: everyWeek(80) },

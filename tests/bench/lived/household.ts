@@ -382,14 +382,32 @@ function withHistory(facts: HouseholdFacts, from: HistoryFrom): LivedHousehold {
       return { ...stock, owned, full, empty: owned - full };
     }),
   };
+  const world = worldOf(written, { openings, startsOn, reference, random });
   return {
     name: isDemo ? 'demo' : `household ${seed}`,
-    facts: written,
+    facts: {
+      ...written,
+      items: written.items.map((item, at) => ({ ...item, chanceWanted: wishOf(item, world.items[at]) })),
+    },
     processes,
     takenBefore,
     startsOn,
-    world: worldOf(written, { openings, startsOn, reference, random }),
+    world,
   };
+}
+
+/**
+ * How often a household wants a preserve to last: as often as makes one unit more just worth what it costs, (miss - cost) / (miss - left),
+ * in years of twenty as the program asks it (10 to 19). Staples keep the wish of the catalog.
+ */
+export function wishOf(
+  { kind, chanceWanted }: Pick<Item, 'kind' | 'chanceWanted'>,
+  worth: Pick<WorldItem, 'missCents' | 'costCents' | 'leftCents'> | undefined,
+): number {
+  if (kind === 'staple' || worth === undefined) return chanceWanted;
+  const { missCents, costCents, leftCents } = worth;
+  const chance = (missCents - costCents) / Math.max(1, missCents - leftCents);
+  return Math.min(19, Math.max(10, Math.round(20 * chance))) / 20;
 }
 
 /** The calendar of a household's use. */
@@ -613,6 +631,7 @@ function worldOf(
           packs.length > 0
             ? 3 * Math.max(...packs.map(({ price, units }) => price / units))
             : Math.max(200, 3 * (usual + hours)),
+        costCents: usual + hours,
         olderCents: Math.max(5, usual / 20),
         packs: prices,
         openingLots: opening.units > 0 ? [lot] : [],

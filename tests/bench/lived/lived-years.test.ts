@@ -3,7 +3,8 @@ import { loadReferenceTables } from '../../../server/reference/load-reference.ts
 import { solveInBackground } from '../../../server/solver/plan-year.ts';
 import { foresee } from './foresight.ts';
 import { handPath, handWorld } from './hand-world.ts';
-import { catalog, cutHousehold, type LivedHousehold } from './household.ts';
+import { catalog, cutHousehold, type LivedHousehold, wishOf } from './household.ts';
+import { liveByTheOdds, targetsByTheOdds } from './knowing.ts';
 import { openYear } from './live.ts';
 import { luckOf } from './luck.ts';
 import { liveByPaper, paperRules } from './paper.ts';
@@ -75,6 +76,37 @@ describe('perfect foresight', { timeout: 240_000 }, () => {
       for (const rule of paperRules)
         expect(liveByPaper(household, path, rule).score).toBeGreaterThanOrEqual(bound - 1);
     }
+  });
+});
+
+describe('how often a preserve is wanted to last', () => {
+  const preserve = { kind: 'preserve', chanceWanted: 0.95 } as const;
+  it('is as often as makes one unit more just worth its cost, in years of twenty', () => {
+    // Three of four times it saves $6, the fourth it loses $2.
+    expect(wishOf(preserve, { missCents: 900, costCents: 300, leftCents: 100 })).toBe(0.75);
+    expect(wishOf(preserve, { missCents: 900, costCents: 890, leftCents: 100 })).toBe(0.5);
+    expect(wishOf(preserve, { missCents: 900, costCents: 110, leftCents: 100 })).toBe(0.95);
+  });
+
+  it('of a staple stays what it was', () => {
+    const staple = { kind: 'staple', chanceWanted: 0.85 } as const;
+    expect(wishOf(staple, { missCents: 900, costCents: 300, leftCents: 100 })).toBe(0.85);
+  });
+});
+
+describe('who knows all odds', { timeout: 240_000 }, () => {
+  it('brings the shelf to what is better on average than a year’s use, in years it did not learn by too', async () => {
+    const household = await tinyHousehold(35, 'relaxed');
+    const { processes } = household;
+    const targets = targetsByTheOdds(household, 35);
+    expect(targetsByTheOdds(household, 35)).toEqual(targets);
+    const use = processes.map(({ perWeek }) => 52 * perWeek);
+    const scoreOf = (of: readonly number[]) =>
+      Array.from(
+        { length: 40 },
+        (_, year) => liveByTheOdds(household, drawPath(household, year), of).score,
+      ).reduce((sum, score) => sum + score, 0);
+    expect(scoreOf(targets)).toBeLessThan(scoreOf(use));
   });
 });
 

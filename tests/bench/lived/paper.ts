@@ -30,25 +30,42 @@ interface Season {
 }
 
 export function liveByPaper(household: LivedHousehold, path: Path, { factor }: PaperRule): Score {
-  const { world } = household;
+  const eaten = household.takenBefore.map((weeks) => [...weeks]);
+  return liveTowards(household.world, path, {
+    perWeek: () =>
+      eaten.map((weeks) => {
+        const last = weeks.slice(-historyWeeks);
+        return last.reduce((sum, units) => sum + units, 0) / last.length;
+      }),
+    wanted: (perWeek) => perWeek.map((units) => factor * 52 * units),
+    write: (end) => {
+      eaten.forEach((weeks, item) => {
+        if (!isBare(end, item)) weeks.push(takenOf(end, item));
+      });
+    },
+  });
+}
+
+/** A year in which staples are bought by their use of a week, and every season brings its shelf to what is wanted. */
+export function liveTowards(
+  world: World,
+  path: Path,
+  rule: {
+    /** [item]: units of a week. */
+    readonly perWeek: () => readonly number[];
+    /** [item]: units that a season which begins now is to bring the shelf to. */
+    readonly wanted: (perWeek: readonly number[]) => readonly number[];
+    readonly write?: (end: WeekEnd) => void;
+  },
+): Score {
   const year = openYear(world, path);
-  const eaten = world.items.map((_, item) => [...entry(household.takenBefore, item, 'takenBefore')]);
   const seasons: (Season | null)[] = world.items.map(() => null);
   for (let week = 0; week < livedWeeks; week += 1) {
-    const perWeek = eaten.map((weeks) => {
-      const last = weeks.slice(-historyWeeks);
-      return last.reduce((sum, units) => sum + units, 0) / last.length;
-    });
+    const perWeek = rule.perWeek();
     buyStaples(world, year, perWeek, week);
-    canTowards(world, year, {
-      seasons,
-      week,
-      wanted: (item) => factor * 52 * entry(perWeek, item, 'perWeek'),
-    });
+    canTowards(world, year, { seasons, week, wanted: rule.wanted(perWeek) });
     const end = year.endWeek();
-    eaten.forEach((weeks, item) => {
-      if (!isBare(end, item)) weeks.push(takenOf(end, item));
-    });
+    rule.write?.(end);
   }
   return year.score();
 }
@@ -90,14 +107,14 @@ function canTowards(
   }: {
     readonly seasons: (Season | null)[];
     readonly week: number;
-    readonly wanted: (item: number) => number;
+    readonly wanted: readonly number[];
   },
 ): void {
   world.items.forEach((_, item) => {
     if (!isRipe(world, year, item, week)) return;
     const season = seasons[item];
     if (season == null || week - season.lastRipe > seasonGapWeeks)
-      seasons[item] = { wanted: wanted(item), lastRipe: week };
+      seasons[item] = { wanted: entry(wanted, item, 'wanted'), lastRipe: week };
     else season.lastRipe = week;
   });
   const refused = new Set<number>();

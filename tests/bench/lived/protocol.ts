@@ -3,6 +3,7 @@ import type { PlanOptions } from '../../../src/planning/make-plan.ts';
 import type { Solve } from '../../../src/planning/solving/solving.ts';
 import { foresee } from './foresight.ts';
 import { catalog, cutHousehold, type HouseholdSize, type LimitClass } from './household.ts';
+import { liveByTheOdds, targetsByTheOdds } from './knowing.ts';
 import { liveByPaper, paperRules } from './paper.ts';
 import { drawPath } from './path.ts';
 import { liveByProgram, type ProgramYear } from './program.ts';
@@ -26,6 +27,8 @@ export interface LivedPathResult {
   readonly limits: LimitClass;
   readonly program: ProgramYear;
   readonly paper: readonly Score[];
+  /** By who knows all odds and no outcome. */
+  readonly knowing: Score;
   readonly foresight: Score;
   /** Proven: no score on this path is lower, cents. */
   readonly bound: number;
@@ -65,11 +68,13 @@ export async function liveTask(
   },
 ): Promise<LivedPathResult[]> {
   const household = cutHousehold(await catalog(), task, reference);
+  const targets = targetsByTheOdds(household, task.seed);
   const results: LivedPathResult[] = [];
   for (let at = 0; at < task.paths; at += 1) {
     const pathSeed = 100 * task.seed + at;
     const path = drawPath(household, pathSeed);
     const paper = paperRules.map((rule) => liveByPaper(household, path, rule));
+    const knowing = liveByTheOdds(household, path, targets);
     const program = await liveByProgram(household, path, pathSeed, {
       reference,
       solve,
@@ -77,7 +82,7 @@ export async function liveTask(
       ...(task.weeks === undefined ? {} : { weeks: task.weeks }),
     });
     const foreseen = await foresee(household.world, path, solve, task.foresightSeconds ?? foresightSeconds);
-    const everyone = [program.score, ...paper, ...(foreseen.score === null ? [] : [foreseen.score])];
+    const everyone = [program.score, ...paper, knowing, ...(foreseen.score === null ? [] : [foreseen.score])];
     for (const { score } of everyone)
       if (score < foreseen.bound - boundTolerance * Math.abs(foreseen.bound) - 1)
         throw new Error(
@@ -90,6 +95,7 @@ export async function liveTask(
       limits: task.limits,
       program,
       paper,
+      knowing,
       foresight,
       bound: foreseen.bound,
     };
@@ -168,6 +174,7 @@ export function regretOf(results: readonly LivedPathResult[], name: LimitClass):
     name,
     program: withInterval(program),
     bestPaper: { rule: best.rule, ...withInterval(best.regrets) },
+    knowing: withInterval(ofHousehold((one) => one.knowing.score)),
     /** The program's regret less half of the paper's: below 0 where the promise holds. */
     overHalf: withInterval(program.map((regret, at) => regret - (best.regrets[at] ?? Number.NaN) / 2)),
   };
@@ -177,6 +184,8 @@ export interface Regret {
   readonly name: LimitClass;
   readonly program: Interval;
   readonly bestPaper: Interval & { readonly rule: string };
+  /** Of who knows all odds: what cannot be saved by knowing the household better. */
+  readonly knowing: Interval;
   readonly overHalf: Interval;
 }
 

@@ -37,6 +37,8 @@ export interface WorldItem {
   /** What one unit that is left over counts for: the least it can have cost, so that nothing is ever made or bought to be left. */
   readonly leftCents: number;
   readonly missCents: number;
+  /** What one unit usually costs, its hours with it. */
+  readonly costCents: number;
   /** For each week one unit stands past its best. */
   readonly olderCents: number;
   readonly packs: readonly {
