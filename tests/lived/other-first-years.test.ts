@@ -27,14 +27,39 @@ const byDefault = {
 };
 const made = Object.keys(byDefault);
 
-/** Puts up what the plan has for the weeks up to a day, but for the pickles, whose brine nobody began, and plans again from there. */
+/**
+ * Puts up what the plan has for the weeks up to a day, but for the pickles, whose brine nobody began, eats of what stands as much a
+ * month as was said, and plans again from there.
+ */
 async function liveTo(home: HouseholdByPages, plan: Plan, day: string): Promise<Plan> {
+  const months = ['2026-06-30', '2026-07-31', '2026-08-31'].map(asDate);
+  let eaten = 0;
+  const eatTo = async (until: string): Promise<void> => {
+    for (let month = months[eaten]; month !== undefined && month < until; month = months[eaten]) {
+      eaten += 1;
+      const ofYear = (units: number, after: number) => Math.round((units * after) / 12);
+      await home.tick(
+        month,
+        Object.fromEntries(
+          Object.entries(byDefault).map(([item, units]) => [
+            item,
+            ofYear(units, eaten) - ofYear(units, eaten - 1),
+          ]),
+        ),
+      );
+    }
+  };
   for (const { week, sessions } of plan.weeks)
     for (const session of sessions)
-      if (isBefore(week, day) && session.recipe !== 'dill-pickles') await home.writeDown(week, session);
+      if (isBefore(week, day) && session.recipe !== 'dill-pickles') {
+        await eatTo(mondayOf(week));
+        await home.writeDown(week, session);
+      }
+  await eatTo(day);
   home.goTo(asDate(day));
   return home.plan();
 }
+
 /** What no person should read on any page of the household. */
 const wrongOnPages = async (home: HouseholdByPages, units: 'us' | 'metric'): Promise<readonly string[]> =>
   (await home.everyPage()).flatMap(({ url, words }) =>
