@@ -1,9 +1,10 @@
 import { entry, orNone } from '../../../src/planning/lookup.ts';
 import { createModelWriter, type Entry, type Model } from '../../../src/planning/model/model.ts';
+import type { ColumnBoundsByIndex } from '../../../src/planning/solving/held-batches.ts';
 import type { Solve } from '../../../src/planning/solving/solving.ts';
 import { openYear } from './live.ts';
 import type { Score } from './score.ts';
-import { livedWeeks, mostPerSession, type Path, type World } from './world.ts';
+import { type Deeds, livedWeeks, mostPerSession, type Path, type World } from './world.ts';
 
 /** A year lived by who knew it beforehand, and the least any year on this path can come to. */
 export interface Foresight {
@@ -15,22 +16,29 @@ export interface Foresight {
   readonly isWithinGap: boolean;
 }
 
-interface Decision {
-  readonly batches: readonly (readonly number[])[];
-  readonly packs: readonly (readonly (readonly number[])[])[];
-}
-
 const gap = 0.005;
 
-/** Solves the path with everything known, and lives by the answer. */
+/** For a year that was lived, made whole: its purchases of supplies, jars and lids follow from what was done. */
+const beginSeconds = 10;
+
+/** Solves the path with everything known, from a year that somebody lived on it on, and lives by the answer. */
 export async function foresee(
   world: World,
   path: Path,
   solve: Solve,
   secondsLimit: number,
+  lived?: Deeds,
 ): Promise<Foresight> {
-  const { model, read } = yearModel(world, path);
-  const answer = await solve(model, { gap, secondsLimit });
+  const { model, read, held } = yearModel(world, path);
+  const begun =
+    lived === undefined
+      ? null
+      : await solve(model, { gap: 0.01, secondsLimit: beginSeconds, bounds: held(lived) });
+  const answer = await solve(model, {
+    gap,
+    secondsLimit,
+    ...(begun?.status === 'solved' ? { start: begun.values } : {}),
+  });
   if (answer.status === 'time limit without plan') {
     const relaxed = await solve(model, { gap: 0, relaxed: true, secondsLimit: 10 * secondsLimit });
     if (relaxed.status !== 'solved') throw new Error(`foresight: ${relaxed.status} ${relaxed.detail}`);
@@ -53,7 +61,7 @@ export async function foresee(
     });
     year.endWeek();
   }
-  return { score: year.score(), bound: answer.bound, isWithinGap: answer.stoppedBy === 'gap' };
+  return { score: year.lived().score, bound: answer.bound, isWithinGap: answer.stoppedBy === 'gap' };
 }
 
 const notLived = (world: World, week: number, what: string): Error =>
@@ -65,6 +73,12 @@ interface Cupboard {
   readonly packCents: number;
   readonly isKept?: boolean;
 }
+
+const heldAt = (columns: readonly (number | null)[], done: readonly number[]) =>
+  columns.flatMap((column, week): (readonly [number, readonly [number, number]])[] => {
+    const count = entry(done, week, 'done');
+    return column === null ? [] : [[column, [count, count]]];
+  });
 
 /** Whether enough of every crop of a batch can lie together in a week. */
 function mayBeSupplied({ recipes, sources }: World, { harvest }: Path, at: number, week: number): boolean {
@@ -87,7 +101,11 @@ function mayBeSupplied({ recipes, sources }: World, { harvest }: Path, at: numbe
 function yearModel(
   world: World,
   path: Path,
-): { readonly model: Model; readonly read: (values: ArrayLike<number>) => Decision } {
+): {
+  readonly model: Model;
+  readonly read: (values: ArrayLike<number>) => Deeds;
+  readonly held: (deeds: Deeds) => ColumnBoundsByIndex;
+} {
   const { items, recipes, sources, weeks } = world;
   const writer = createModelWriter();
   const lived = Array.from({ length: livedWeeks }, (_, week) => week);
@@ -420,6 +438,15 @@ function yearModel(
     column == null ? 0 : Math.round(entry(values, column, 'values'));
   return {
     model,
+    held: (deeds) =>
+      new Map([
+        ...batches.flatMap((byWeek, at) => heldAt(byWeek, entry(deeds.batches, at, 'batches'))),
+        ...packs.flatMap((byPack, item) =>
+          byPack.flatMap((byWeek, pack) =>
+            heldAt(byWeek, entry(entry(deeds.packs, item, 'packs'), pack, 'packs')),
+          ),
+        ),
+      ]),
     read: (values) => ({
       batches: batches.map((byWeek) => byWeek.map((column) => whole(values, column))),
       packs: packs.map((byPack) => byPack.map((byWeek) => byWeek.map((column) => whole(values, column)))),

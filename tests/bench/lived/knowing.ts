@@ -1,8 +1,8 @@
 import { entry } from '../../../src/planning/lookup.ts';
 import type { LivedHousehold } from './household.ts';
+import type { Lived } from './live.ts';
 import { liveTowards } from './paper.ts';
 import { drawPath } from './path.ts';
-import type { Score } from './score.ts';
 import type { Path } from './world.ts';
 
 // What could be known at most: the odds of everything, and of nothing how it turns out. No person and no program knows as much; what it
@@ -27,7 +27,7 @@ export function targetsByTheOdds(household: LivedHousehold, seed: number): reado
     drawPath(household, -1 - seed * yearsToLearn.most - year),
   );
   const meanOf = (targets: readonly number[]) =>
-    paths.reduce((sum, path) => sum + liveByTheOdds(household, path, targets).score, 0) / paths.length;
+    paths.reduce((sum, path) => sum + liveByTheOdds(household, path, targets).score.score, 0) / paths.length;
   let targets: readonly number[] = processes.map(({ perWeek }) => 52 * perWeek);
   let least = meanOf(targets);
   for (let sweep = 0; sweep < sweeps; sweep += 1) {
@@ -54,7 +54,7 @@ export const liveByTheOdds = (
   { world, processes }: LivedHousehold,
   path: Path,
   targets: readonly number[],
-): Score =>
+): Lived =>
   liveTowards(world, path, {
     perWeek: () => world.items.map((_, item) => entry(processes, item, 'processes').perWeek),
     wanted: () => targets,

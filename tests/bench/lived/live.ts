@@ -1,6 +1,14 @@
 import { entry, orNone } from '../../../src/planning/lookup.ts';
 import type { Score } from './score.ts';
-import { type Lot, livedWeeks, mostPerSession, type Path, type World, type WorldRecipe } from './world.ts';
+import {
+  type Deeds,
+  type Lot,
+  livedWeeks,
+  mostPerSession,
+  type Path,
+  type World,
+  type WorldRecipe,
+} from './world.ts';
 
 // The books of a lived year, kept apart from the program's own: whoever lives it may only do what its money, hours, jars, lids,
 // canners and crops allow, and everything that comes and goes is written down here.
@@ -31,7 +39,13 @@ export interface LivedYear {
   readonly jarsInAll: () => { readonly full: number; readonly empty: number; readonly bought: number };
   readonly moneyInAll: () => { readonly received: number; readonly spent: number };
   /** After the last lived week. */
-  readonly score: () => Score;
+  readonly lived: () => Lived;
+}
+
+/** A year when it is over: what it came to, and what was done in it. */
+export interface Lived {
+  readonly score: Score;
+  readonly deeds: Deeds;
 }
 
 export interface WeekEnd {
@@ -73,6 +87,9 @@ export function openYear(world: World, path: Path): LivedYear {
   let minutes = 0;
   let olderCents = 0;
   let lastLot = 0;
+  const everyWeek = () => Array.from({ length: livedWeeks }, () => 0);
+  const made = recipes.map(everyWeek);
+  const bought = items.map(({ packs }) => packs.map(everyWeek));
   pickWeek();
 
   function pickWeek(): void {
@@ -195,8 +212,13 @@ export function openYear(world: World, path: Path): LivedYear {
     const { crock } = recipe;
     if (crock !== null) crocks.push({ quarts: crock.quarts * count, until: week + crock.weeks });
     arrive(recipe.item, units, recipe.readyAfterWeeks);
+    addTo(entry(made, at, 'made'), count);
     return true;
   }
+
+  const addTo = (byWeek: number[], count: number): void => {
+    byWeek[week] = entry(byWeek, week, 'byWeek') + count;
+  };
 
   function arrive(item: number, units: number, readyAfterWeeks: number): void {
     lastLot += 1;
@@ -216,6 +238,7 @@ export function openYear(world: World, path: Path): LivedYear {
     if (entry(world.awayByWeek, week, 'awayByWeek') || cents > fund + 1e-9) return false;
     if (packs <= 0) return true;
     pay(cents);
+    addTo(entry(entry(bought, item, 'bought'), packAt, 'bought'), packs);
     arrive(item, packs * pack.units, 0);
     return true;
   }
@@ -333,7 +356,7 @@ export function openYear(world: World, path: Path): LivedYear {
       received: world.fund.opening + world.fund.weekly * Math.min(week, livedWeeks - 1),
       spent,
     }),
-    score: () => {
+    lived: () => {
       if (week < livedWeeks) throw new Error(`score: expected ${livedWeeks} lived weeks, found ${week}`);
       const cost = spent + openingLeft - leftAtEnd() - leftInCupboard();
       const hours = (minutes / 60) * world.hourCents;
@@ -342,12 +365,15 @@ export function openYear(world: World, path: Path): LivedYear {
         0,
       );
       return {
-        score: cost + hours + missCents + olderCents,
-        cost,
-        hours,
-        older: olderCents,
-        jarsMissed: missedOf('preserve'),
-        staplesMissed: missedOf('staple'),
+        score: {
+          score: cost + hours + missCents + olderCents,
+          cost,
+          hours,
+          older: olderCents,
+          jarsMissed: missedOf('preserve'),
+          staplesMissed: missedOf('staple'),
+        },
+        deeds: { batches: made, packs: bought },
       };
     },
   };

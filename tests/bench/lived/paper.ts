@@ -1,7 +1,6 @@
 import { entry, orNone } from '../../../src/planning/lookup.ts';
 import { historyWeeks, type LivedHousehold } from './household.ts';
-import { type LivedYear, openYear, type WeekEnd } from './live.ts';
-import type { Score } from './score.ts';
+import { type Lived, type LivedYear, openYear, type WeekEnd } from './live.ts';
 import { livedWeeks, type Path, type World } from './world.ts';
 
 /** A notebook and a rule: `factor` times what was eaten in a year is put up, begun in the first week its crops come in. */
@@ -29,7 +28,7 @@ interface Season {
   lastRipe: number;
 }
 
-export function liveByPaper(household: LivedHousehold, path: Path, { factor }: PaperRule): Score {
+export function liveByPaper(household: LivedHousehold, path: Path, { factor }: PaperRule): Lived {
   const eaten = household.takenBefore.map((weeks) => [...weeks]);
   return liveTowards(household.world, path, {
     perWeek: () =>
@@ -57,7 +56,7 @@ export function liveTowards(
     readonly wanted: (perWeek: readonly number[]) => readonly number[];
     readonly write?: (end: WeekEnd) => void;
   },
-): Score {
+): Lived {
   const year = openYear(world, path);
   const seasons: (Season | null)[] = world.items.map(() => null);
   for (let week = 0; week < livedWeeks; week += 1) {
@@ -67,7 +66,7 @@ export function liveTowards(
     const end = year.endWeek();
     rule.write?.(end);
   }
-  return year.score();
+  return year.lived();
 }
 
 const takenOf = ({ taken }: WeekEnd, item: number): number =>

@@ -9,13 +9,11 @@ import { weeksToKeep } from '../../../src/planning/stored-plan.ts';
 import { planningYearOf } from '../../../src/planning/year/household-year.ts';
 import { cupboardsSeen, openBook } from './book.ts';
 import type { LivedHousehold } from './household.ts';
-import { type LivedYear, openYear } from './live.ts';
+import { type Lived, type LivedYear, openYear } from './live.ts';
 import { type LivedPath, sourcesSeen } from './path.ts';
-import type { Score } from './score.ts';
 import { livedWeeks, type World } from './world.ts';
 
-export interface ProgramYear {
-  readonly score: Score;
+export interface ProgramYear extends Lived {
   /** Batches of the four weeks ahead that a replan put in or took out. */
   readonly churn: number;
   /** Plans the solver did not finish; the plan that needs none was followed. */
@@ -68,7 +66,7 @@ export async function liveByProgram(
     book.arrivals(year, week);
     book.takes(year.endWeek(), year, week);
   }
-  return { score: year.score(), churn, unplanned };
+  return { ...year.lived(), churn, unplanned };
 }
 
 async function planOf(

@@ -81,8 +81,20 @@ export async function liveTask(
       ...(options === undefined ? {} : { options }),
       ...(task.weeks === undefined ? {} : { weeks: task.weeks }),
     });
-    const foreseen = await foresee(household.world, path, solve, task.foresightSeconds ?? foresightSeconds);
-    const everyone = [program.score, ...paper, knowing, ...(foreseen.score === null ? [] : [foreseen.score])];
+    const best = [program, knowing, ...paper].reduce((least, one) =>
+      one.score.score < least.score.score ? one : least,
+    );
+    const foreseen = await foresee(
+      household.world,
+      path,
+      solve,
+      task.foresightSeconds ?? foresightSeconds,
+      best.deeds,
+    );
+    const everyone = [
+      ...[program, knowing, ...paper].map(({ score }) => score),
+      ...(foreseen.score === null ? [] : [foreseen.score]),
+    ];
     for (const { score } of everyone)
       if (score < foreseen.bound - boundTolerance * Math.abs(foreseen.bound) - 1)
         throw new Error(
@@ -94,8 +106,8 @@ export async function liveTask(
       household: household.name,
       limits: task.limits,
       program,
-      paper,
-      knowing,
+      paper: paper.map(({ score }) => score),
+      knowing: knowing.score,
       foresight,
       bound: foreseen.bound,
     };

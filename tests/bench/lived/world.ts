@@ -124,3 +124,9 @@ export const mostPerSession = (world: World, { minutes, cannerMinutes }: WorldRe
     Math.floor((world.sessionMinutes - world.setUpMinutes) / Math.max(1, minutes) + 1e-9),
     cannerMinutes > 0 ? Math.floor(world.sessionMinutes / cannerMinutes + 1e-9) : Number.POSITIVE_INFINITY,
   );
+
+/** What was done in a year: batches by [recipe][week], packs of staples by [item][pack][week]. */
+export interface Deeds {
+  readonly batches: readonly (readonly number[])[];
+  readonly packs: readonly (readonly (readonly number[])[])[];
+}
