@@ -130,7 +130,14 @@ export const storedResult = z.looseObject({
     .looseObject({
       years: number,
       items: z.array(
-        z.looseObject({ item, lasts: number, standardError: number, aim: number, isAllMade: z.boolean() }),
+        z.looseObject({
+          item,
+          lasts: number,
+          standardError: number,
+          aim: number,
+          isAllMade: z.boolean(),
+          isPastCure: z.literal(true).exactOptional(),
+        }),
       ),
     })
     .nullable()

@@ -8,7 +8,14 @@ import type { Plan } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import type { StoredPlan } from '../stored-plan.ts';
 import type { HouseholdYear } from '../year/household-year.ts';
-import { type AimedPlan, isMadeOnly, type PlanAim, planWithAim, usualAim } from './plan-with-aim.ts';
+import {
+  type AimedPlan,
+  isMadeOnly,
+  type PlanAim,
+  planWithAim,
+  type ReachedBefore,
+  usualAim,
+} from './plan-with-aim.ts';
 import type { Reached } from './reached.ts';
 import { simulation } from './simulate-plan.ts';
 import type { DrawUse, SimulatedPlan, SimulationOptions } from './simulated-plan.ts';
@@ -29,6 +36,9 @@ export interface AimOptions
 
 /** A thousand years give a chance of 0.9 a standard error of 0.01. */
 export const usualPlay: AimSetting = { years: 1000, rounds: usualAim.rounds };
+
+/** An aim that is gone on from is corrected once: the next night goes on from that. */
+const roundsGoingOn = 1;
 
 const seed = 20_260_811;
 
@@ -51,8 +61,11 @@ export async function aimedPlan(
     {
       chance: usualAim.chance,
       chanceByItem: chancesWanted(loaded),
+      allMadeOf: everyBatchPlanned,
       rounds: setting.rounds,
-      ...(reachedBefore === undefined ? {} : { reachedBefore }),
+      ...(reachedBefore === undefined
+        ? {}
+        : { reachedBefore, rounds: Math.min(setting.rounds, roundsGoingOn) }),
     },
   );
 }
@@ -60,7 +73,7 @@ export async function aimedPlan(
 /** A household's year with the reserves its last plan was aimed with, and what they reached. */
 export interface AimBefore {
   readonly loaded: HouseholdYear;
-  readonly reachedBefore: ReadonlyMap<ItemId, number>;
+  readonly reachedBefore: ReadonlyMap<ItemId, ReachedBefore>;
 }
 
 /**
@@ -76,7 +89,9 @@ export function aimBefore(
     return null;
   const wanted = chancesWanted(loaded);
   const reached = kept.reached.items.filter(({ item, aim }) => (wanted.get(item) ?? usualAim.chance) === aim);
-  const reachedBefore = new Map(reached.map(({ item, lasts }) => [item, lasts]));
+  const reachedBefore = new Map(
+    reached.map(({ item, lasts, isPastCure = false }) => [item, { lasts, isPastCure }]),
+  );
   const reserves = new Map(kept.year.items.map(({ id, reserveForAim }) => [id, reserveForAim]));
   const items = year.items.map((item) => {
     const reserveForAim = reachedBefore.has(item.id) ? reserves.get(item.id) : undefined;
@@ -86,7 +101,10 @@ export function aimBefore(
 }
 
 /** What was reached by the things that can only be made, by name. */
-export function reachedBy({ year, answer, simulated }: AimedPlan, loaded: HouseholdYear): Reached | null {
+export function reachedBy(
+  { year, answer, simulated, pastCure }: AimedPlan,
+  loaded: HouseholdYear,
+): Reached | null {
   if (simulated === null) return null;
   const wanted = chancesWanted(loaded);
   const isAllMade = everyBatchPlanned(
@@ -103,6 +121,7 @@ export function reachedBy({ year, answer, simulated }: AimedPlan, loaded: Househ
         standardError: lasts.standardError,
         aim: wanted.get(item) ?? usualAim.chance,
         isAllMade: isAllMade(item),
+        ...(pastCure.has(item) ? { isPastCure: true } : {}),
       })),
   };
 }

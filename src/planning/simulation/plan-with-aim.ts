@@ -1,5 +1,5 @@
 import type { ItemId } from '../../../shared/ids.ts';
-import { orNone } from '../lookup.ts';
+import { entry, orNone } from '../lookup.ts';
 import type { PlanningAnswer } from '../make-plan.ts';
 import type { Plan, PlannedWeek } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
@@ -10,13 +10,20 @@ export interface PlanAim {
   readonly chance: number;
   /** Chances that the household named for single items. */
   readonly chanceByItem?: ReadonlyMap<ItemId, number>;
-  /**
-   * Chances that were reached when the reserves the year comes with were worked out: an item that surely missed its aim then, and so
-   * had all that helps, is asked for more only where it does surely worse.
-   */
-  readonly reachedBefore?: ReadonlyMap<ItemId, number>;
+  /** What was reached when the reserves the year comes with were worked out. */
+  readonly reachedBefore?: ReadonlyMap<ItemId, ReachedBefore>;
+  /** Whether a plan of a year holds all that could be made of an item, so that no reserve brings more; of none, when left out. */
+  readonly allMadeOf?: (year: PlanningYear, plan: Plan) => (item: ItemId) => boolean;
   /** Most rounds of correcting reserves and planning again. */
   readonly rounds: number;
+}
+
+/** What an aim before reached for an item. */
+export interface ReachedBefore {
+  /** Share of years in which it lasted: one that surely missed its aim then is asked for more only where it does surely worse. */
+  readonly lasts: number;
+  /** More was asked for then and did not help: it is not asked for again. */
+  readonly isPastCure: boolean;
 }
 
 export const usualAim: PlanAim = { chance: 0.9, rounds: 4 };
@@ -27,6 +34,8 @@ export interface AimedPlan {
   readonly answer: PlanningAnswer;
   readonly simulated: SimulatedPlan | null;
   readonly roundsUsed: number;
+  /** For what more was asked than the answer holds in reserve, since it did not help or cost others more. */
+  readonly pastCure: ReadonlySet<ItemId>;
 }
 
 /** Standard errors by which a chance has to miss its aim before it counts as missed. */
@@ -49,9 +58,10 @@ interface Asked {
  * more than the sampling error, works towards a higher reserve by what those years missed, and plans again near the plan found.
  *
  * A reserve cures chance alone. What is missing even when everything comes as expected (before the first supply, or where crop,
- * hours, money or jars end) is left out; and where a higher reserve did not help, it is taken back and not asked for again. What
- * the year comes with for its aim is gone on from where it is said what that reached. The round that came nearest to all aims
- * together is the answer, and says what was reached.
+ * hours, money or jars end) is left out, and so is what is made as often as it can be; where a higher reserve did not help, it is taken
+ * back and not asked for again. What the year comes with for its aim is gone on from where it is said what that reached. Reserves that
+ * were planned with are not planned with again. The round that came nearest to all aims together is the answer, and says what was
+ * reached.
  */
 export async function planWithAim(
   year: PlanningYear,
@@ -61,24 +71,38 @@ export async function planWithAim(
 ): Promise<AimedPlan> {
   let planned = year;
   let asked: ReadonlyMap<ItemId, Asked> = new Map(
-    year.items.flatMap(({ id, reserveForAim }): [ItemId, Asked][] =>
-      reserveForAim === undefined || aim.reachedBefore === undefined
-        ? []
-        : [[id, { units: reserveForAim, more: 0, missedBefore: 0, isPastCure: false }]],
-    ),
+    year.items.flatMap(({ id, reserveForAim }): [ItemId, Asked][] => {
+      const before = aim.reachedBefore?.get(id);
+      if (before === undefined) return [];
+      const { isPastCure } = before;
+      return [[id, { units: orNone(reserveForAim), more: 0, missedBefore: 0, isPastCure }]];
+    }),
   );
   let answer = await plan(planned, null);
   let best: { readonly aimed: AimedPlan; readonly shortfall: number } | null = null;
+  const tried: PlanningYear[] = [];
   for (let round = 0; ; round += 1) {
     if (answer.outcome !== 'planned')
-      return best?.aimed ?? { year: planned, answer, simulated: null, roundsUsed: round };
+      return (
+        best?.aimed ?? { year: planned, answer, simulated: null, roundsUsed: round, pastCure: new Set() }
+      );
+    tried.push(planned);
     const simulated = await simulate(planned, answer.plan);
-    asked = askedNext(planned, simulated, aim, asked);
+    asked = askedNext(
+      planned,
+      simulated,
+      { ...aim, isAllMade: aim.allMadeOf?.(planned, answer.plan) },
+      asked,
+    );
     const corrected = withReservesAsked(planned, asked);
     const shortfall = shortfallOf(planned, simulated, aim);
     if (best === null || shortfall < best.shortfall)
-      best = { aimed: { year: planned, answer, simulated, roundsUsed: round }, shortfall };
-    if (corrected === null || round >= aim.rounds) return { ...best.aimed, roundsUsed: round };
+      best = {
+        aimed: { year: planned, answer, simulated, roundsUsed: round, pastCure: new Set() },
+        shortfall,
+      };
+    if (round >= aim.rounds || tried.some((one) => haveSameReserves(one, corrected)))
+      return { ...best.aimed, roundsUsed: round, pastCure: askedInVain(best.aimed.year, tried, asked) };
     planned = corrected;
     answer = await plan(planned, answer.plan.weeks);
   }
@@ -98,7 +122,7 @@ function shortfallOf(year: PlanningYear, { items }: SimulatedPlan, aim: PlanAim)
 function askedNext(
   year: PlanningYear,
   simulated: SimulatedPlan,
-  aim: PlanAim,
+  aim: PlanAim & { readonly isAllMade: ((item: ItemId) => boolean) | undefined },
   before: ReadonlyMap<ItemId, Asked>,
 ): ReadonlyMap<ItemId, Asked> {
   const asked = new Map(before);
@@ -113,23 +137,43 @@ function askedNext(
       continue;
     }
     const doubt = surelyMissed * lasts.standardError;
-    const reached = aim.reachedBefore?.get(item) ?? chance;
+    const reached = aim.reachedBefore?.get(item)?.lasts ?? chance;
     const isMissed = lasts.value < (reached < chance - doubt ? reached : chance) - doubt;
-    const more = isMissed ? Math.max(0, Math.ceil(missed - missedAsPlanned)) : 0;
+    const isCurable = isMissed && aim.isAllMade?.(item) !== true;
+    const more = isCurable ? Math.max(0, Math.ceil(missed - missedAsPlanned)) : 0;
     asked.set(item, { units: orNone(last?.units) + more, more, missedBefore: missed, isPastCure: false });
   }
   return asked;
 }
 
-/** The year with the reserves asked for; null where they are what it has. */
-function withReservesAsked(year: PlanningYear, asked: ReadonlyMap<ItemId, Asked>): PlanningYear | null {
+/** The year with the reserves asked for. */
+function withReservesAsked(year: PlanningYear, asked: ReadonlyMap<ItemId, Asked>): PlanningYear {
   const items = year.items.map((item) => {
     const units = orNone(asked.get(item.id)?.units);
-    if (units === orNone(item.reserveForAim)) return item;
     const { reserveForAim: _, ...plain } = item;
     return units === 0 ? plain : { ...plain, reserveForAim: units };
   });
-  return items.some((item, at) => item !== year.items[at]) ? { ...year, items } : null;
+  return { ...year, items };
+}
+
+const haveSameReserves = (one: PlanningYear, other: PlanningYear): boolean =>
+  one.items.every(
+    ({ reserveForAim }, at) =>
+      orNone(reserveForAim) === orNone(entry(other.items, at, 'items').reserveForAim),
+  );
+
+/** For what more was asked than a year holds in reserve, in years tried, and for what it did not help. */
+function askedInVain(
+  { items }: PlanningYear,
+  tried: readonly PlanningYear[],
+  asked: ReadonlyMap<ItemId, Asked>,
+): ReadonlySet<ItemId> {
+  return new Set(
+    items.flatMap(({ id, reserveForAim }, at) => {
+      const most = Math.max(...tried.map((one) => orNone(entry(one.items, at, 'items').reserveForAim)));
+      return asked.get(id)?.isPastCure || most > orNone(reserveForAim) ? [id] : [];
+    }),
+  );
 }
 
 /** Whether an item can be made and is not bought. */

@@ -80,6 +80,35 @@ describe('a plan that is aimed', () => {
     expect(reserve(oats.id)).toBe(0);
   });
 
+  test('is corrected once where it goes on from an aim before', async () => {
+    const roundsFrom = async (change: object): Promise<number> =>
+      (
+        await aimedPlan(
+          loaded,
+          planned({ '2026-W33': 4 }),
+          async () => planned({ '2026-W33': 4 }),
+          { years: 50, rounds: 0 },
+          options(change),
+        )
+      ).roundsUsed;
+    expect(await roundsFrom({})).toBe(0);
+    expect(await roundsFrom({ reachedBefore: new Map() })).toBe(0);
+
+    let again = 0;
+    const more = async () => {
+      again += 1;
+      return planned({ '2026-W33': 4, ...(again > 1 ? {} : { '2026-W34': 1 }) });
+    };
+    await aimedPlan(
+      loaded,
+      planned({ '2026-W33': 4 }),
+      more,
+      { years: 50, rounds: 4 },
+      options({ reachedBefore: new Map() }),
+    );
+    expect(again).toBe(1);
+  });
+
   test('lets others go on between two sampled years', async () => {
     let paused = 0;
     await aimedPlan(
@@ -154,7 +183,7 @@ describe('an aim of the same week before', () => {
     const before = aimBefore(loaded, kept());
 
     expect(reserveOf(before)).toBe(6);
-    expect(before?.reachedBefore).toEqual(new Map([[peaches.id, 0.7]]));
+    expect(before?.reachedBefore).toEqual(new Map([[peaches.id, { lasts: 0.7, isPastCure: false }]]));
     expect(before?.loaded.year.items.filter(({ id }) => id !== peaches.id)).toEqual(
       loaded.year.items.filter(({ id }) => id !== peaches.id),
     );
@@ -185,8 +214,12 @@ describe('what was reached', () => {
       years: 500,
       items: items.map(([item, lasts]) => ({ item, lasts: estimate(lasts) })),
     }) as unknown as SimulatedPlan;
-  const reached = (answer: unknown, played: SimulatedPlan | null, of = loaded) =>
-    reachedBy({ year: of.year, answer, simulated: played, roundsUsed: 0 } as AimedPlan, of);
+  const reached = (
+    answer: unknown,
+    played: SimulatedPlan | null,
+    of = loaded,
+    pastCure: ReadonlySet<ItemId> = new Set(),
+  ) => reachedBy({ year: of.year, answer, simulated: played, roundsUsed: 0, pastCure } as AimedPlan, of);
   const all = simulated([peaches.id, 0.95], [berries.id, 0.7], [oats.id, 0.5]);
 
   test('is told of what can only be made, with what was wished for it', () => {
@@ -201,6 +234,14 @@ describe('what was reached', () => {
     expect(reached(planned(), all, wished)?.items[0]?.aim).toBe(0.8);
     expect(reached(planned(), simulated(['gone' as ItemId, 0.2]))?.items).toEqual([]);
     expect(reached(planned(), all, yearOf({ recipes: [] }))?.items).toEqual([]);
+  });
+
+  test('says of what more reserve was no help, and an aim that goes on from it knows', () => {
+    const told = reached(planned(), all, loaded, new Set([berries.id]));
+
+    expect(told?.items.map(({ isPastCure }) => isPastCure)).toEqual([undefined, true]);
+    const before = aimBefore(loaded, { year: loaded.year, outcome: 'planned', reached: told });
+    expect(before?.reachedBefore.get(berries.id)).toEqual({ lasts: 0.7, isPastCure: true });
   });
 
   test('is not told of a plan that was not played', () => {

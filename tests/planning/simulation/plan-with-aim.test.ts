@@ -127,7 +127,7 @@ describe('an aim for what can only be made', () => {
   test.each([
     // A quarter of the eight asked for is two.
     [6, [undefined, 8, 14]],
-    [6.1, [undefined, 8, undefined]],
+    [6.1, [undefined, 8]],
   ])('takes back what cures less than a quarter: %d are missed still', async (missed, expected) => {
     const { reserves } = await aimed({
       jam: [
@@ -141,7 +141,7 @@ describe('an aim for what can only be made', () => {
   });
 
   test('never asks again for what is past cure', async () => {
-    const { reserves, roundsUsed } = await aimed({
+    const { reserves, roundsUsed, answer, answers, pastCure } = await aimed({
       jam: [
         { lasts: 0.5, missed: 8 },
         { lasts: 0.5, missed: 8 },
@@ -149,8 +149,49 @@ describe('an aim for what can only be made', () => {
       ],
     });
 
+    // Taken back, the year is the first one: there is nothing to plan.
+    expect(reserves('jam')).toEqual([undefined, 8]);
+    expect(roundsUsed).toBe(1);
+    expect(answer).toBe(answers[0]);
+    expect(pastCure).toEqual(new Set(['jam']));
+  });
+
+  test('takes back what does not help while what does stays', async () => {
+    const { reserves, pastCure } = await aimed({
+      jam: [{ lasts: 0.5, missed: 8 }],
+      relish: [{ lasts: 0.5, missed: 2 }, { lasts: 0.95 }],
+    });
+
     expect(reserves('jam')).toEqual([undefined, 8, undefined]);
-    expect(roundsUsed).toBe(2);
+    expect(reserves('relish')).toEqual([undefined, 2, 2]);
+    expect(pastCure).toEqual(new Set(['jam']));
+  });
+
+  test('asks nothing for an item of which all is made that can be', async () => {
+    const { reserves, pastCure } = await aimed(
+      { jam: [{ lasts: 0.5, missed: 8 }], relish: [{ lasts: 0.5, missed: 2 }, { lasts: 0.95 }] },
+      { allMadeOf: () => (item) => item === 'jam' },
+    );
+
+    expect(reserves('jam')).toEqual([undefined, undefined]);
+    expect(reserves('relish')).toEqual([undefined, 2]);
+    expect(pastCure).toEqual(new Set());
+  });
+
+  test('names for what more was asked in vain, where others lost more by it than was won', async () => {
+    const { answer, answers, pastCure } = await aimed(
+      {
+        jam: [
+          { lasts: 0.7, missed: 8 },
+          { lasts: 0.8, missed: 3 },
+        ],
+        relish: [{ lasts: 0.9 }, { lasts: 0.6, missed: 4 }],
+      },
+      { rounds: 1 },
+    );
+
+    expect(answer).toBe(answers[0]);
+    expect(pastCure).toEqual(new Set(['jam']));
   });
 
   test('keeps what was asked for where nothing more is missed, however little that is', async () => {
@@ -205,10 +246,9 @@ describe('an aim that goes on from what was reached', () => {
     ...year,
     items: year.items.map((item) => (item.id === 'jam' ? { ...item, reserveForAim: 5 } : item)),
   };
-  const reachedBefore = new Map([
-    ['jam' as ItemId, 0.7],
-    ['relish' as ItemId, 0.95],
-  ]);
+  const reached = (...items: readonly (readonly [name: string, lasts: number, isPastCure?: boolean])[]) =>
+    new Map(items.map(([name, lasts, isPastCure = false]) => [name as ItemId, { lasts, isPastCure }]));
+  const reachedBefore = reached(['jam', 0.7], ['relish', 0.95]);
 
   test('keeps the reserves it comes with, and asks for no more where an item does as well as it did', async () => {
     const { reserves, roundsUsed } = await aimed(
@@ -231,10 +271,22 @@ describe('an aim that goes on from what was reached', () => {
     expect(reserves('jam')).toEqual([5, 9]);
   });
 
+  test('asks for no more of what was past cure, and keeps what it has', async () => {
+    const { reserves, pastCure } = await aimed(
+      { jam: [{ lasts: 0.5, missed: 4 }], relish: [{ lasts: 0.5, missed: 4 }] },
+      { reachedBefore: reached(['jam', 0.7, true], ['relish', 0.7, true]) },
+      before,
+    );
+
+    expect(reserves('jam')).toEqual([5]);
+    expect(reserves('relish')).toEqual([undefined]);
+    expect(pastCure).toEqual(new Set(['jam', 'relish']));
+  });
+
   test('holds an item that reached its aim, but for chance, to that aim: no night lets it slip a little further', async () => {
     const { reserves } = await aimed(
       { relish: [{ lasts: 0.875, missed: 3 }, { lasts: 0.9 }] },
-      { reachedBefore: new Map([['relish' as ItemId, 0.89]]) },
+      { reachedBefore: reached(['relish', 0.89]) },
     );
 
     expect(reserves('relish')).toEqual([undefined, 3]);
@@ -246,7 +298,7 @@ describe('an aim that goes on from what was reached', () => {
         jam: [{ lasts: 0.8, missed: 4 }, { lasts: 0.9 }],
         relish: [{ lasts: 0.89, missed: 3 }],
       },
-      { reachedBefore: new Map([['relish' as ItemId, 1]]) },
+      { reachedBefore: reached(['relish', 1]) },
     );
 
     expect(reserves('jam')).toEqual([undefined, 4]);
