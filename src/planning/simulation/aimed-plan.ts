@@ -37,9 +37,6 @@ export interface AimOptions
 /** A thousand years give a chance of 0.9 a standard error of 0.01. */
 export const usualPlay: AimSetting = { years: 1000, rounds: usualAim.rounds };
 
-/** An aim that is gone on from is corrected once: the next night goes on from that. */
-const roundsGoingOn = 1;
-
 const seed = 20_260_811;
 
 /**
@@ -63,9 +60,7 @@ export async function aimedPlan(
       chanceByItem: chancesWanted(loaded),
       allMadeOf: everyBatchPlanned,
       rounds: setting.rounds,
-      ...(reachedBefore === undefined
-        ? {}
-        : { reachedBefore, rounds: Math.min(setting.rounds, roundsGoingOn) }),
+      ...(reachedBefore === undefined ? {} : { reachedBefore }),
     },
   );
 }

@@ -44,6 +44,9 @@ const surelyMissed = 2;
 /** A reserve that brings less than this share of what was asked of it cures nothing. Judged, no source. */
 const leastCured = 0.25;
 
+/** Rounds of an aim that goes on from one before: the next goes on from what it corrects. */
+const roundsGoingOn = 1;
+
 /** What was asked on top of an item's reserve so far, and how many units it missed when that was last asked for. */
 interface Asked {
   readonly units: number;
@@ -69,6 +72,7 @@ export async function planWithAim(
   simulate: (year: PlanningYear, plan: Plan) => SimulatedPlan | Promise<SimulatedPlan>,
   aim: PlanAim = usualAim,
 ): Promise<AimedPlan> {
+  const rounds = aim.reachedBefore === undefined ? aim.rounds : Math.min(aim.rounds, roundsGoingOn);
   let planned = year;
   let asked: ReadonlyMap<ItemId, Asked> = new Map(
     year.items.flatMap(({ id, reserveForAim }): [ItemId, Asked][] => {
@@ -101,7 +105,7 @@ export async function planWithAim(
         aimed: { year: planned, answer, simulated, roundsUsed: round, pastCure: new Set() },
         shortfall,
       };
-    if (round >= aim.rounds || tried.some((one) => haveSameReserves(one, corrected)))
+    if (round >= rounds || tried.some((one) => haveSameReserves(one, corrected)))
       return { ...best.aimed, roundsUsed: round, pastCure: askedInVain(best.aimed.year, tried, asked) };
     planned = corrected;
     answer = await plan(planned, answer.plan.weeks);

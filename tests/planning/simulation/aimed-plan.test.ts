@@ -80,35 +80,6 @@ describe('a plan that is aimed', () => {
     expect(reserve(oats.id)).toBe(0);
   });
 
-  test('is corrected once where it goes on from an aim before', async () => {
-    const roundsFrom = async (change: object): Promise<number> =>
-      (
-        await aimedPlan(
-          loaded,
-          planned({ '2026-W33': 4 }),
-          async () => planned({ '2026-W33': 4 }),
-          { years: 50, rounds: 0 },
-          options(change),
-        )
-      ).roundsUsed;
-    expect(await roundsFrom({})).toBe(0);
-    expect(await roundsFrom({ reachedBefore: new Map() })).toBe(0);
-
-    let again = 0;
-    const more = async () => {
-      again += 1;
-      return planned({ '2026-W33': 4, ...(again > 1 ? {} : { '2026-W34': 1 }) });
-    };
-    await aimedPlan(
-      loaded,
-      planned({ '2026-W33': 4 }),
-      more,
-      { years: 50, rounds: 4 },
-      options({ reachedBefore: new Map() }),
-    );
-    expect(again).toBe(1);
-  });
-
   test('lets others go on between two sampled years', async () => {
     let paused = 0;
     await aimedPlan(

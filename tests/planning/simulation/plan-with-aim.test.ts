@@ -271,6 +271,13 @@ describe('an aim that goes on from what was reached', () => {
     expect(reserves('jam')).toEqual([5, 9]);
   });
 
+  test('corrects once: the next goes on from that', async () => {
+    const jam = [8, 6, 4, 2].map((missed) => ({ lasts: 0.5, missed }));
+
+    expect((await aimed({ jam }, { reachedBefore })).reserves('jam')).toEqual([undefined, 8]);
+    expect((await aimed({ jam }, { reachedBefore, rounds: 0 })).asked).toHaveLength(1);
+  });
+
   test('asks for no more of what was past cure, and keeps what it has', async () => {
     const { reserves, pastCure } = await aimed(
       { jam: [{ lasts: 0.5, missed: 4 }], relish: [{ lasts: 0.5, missed: 4 }] },
