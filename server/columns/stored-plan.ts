@@ -136,7 +136,6 @@ export const storedResult = z.looseObject({
           standardError: number,
           aim: number,
           isAllMade: z.boolean(),
-          isPastCure: z.literal(true).exactOptional(),
         }),
       ),
     })

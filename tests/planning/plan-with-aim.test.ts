@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { planYear } from '../../server/solver/plan-year.ts';
 import { asCents } from '../../shared/money.ts';
-import type { PlannedWeek } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
-import { planWithAim, usualAim } from '../../src/planning/simulation/plan-with-aim.ts';
+import { type PlanOfYear, planWithAim, usualAim } from '../../src/planning/simulation/plan-with-aim.ts';
 import { simulatePlan } from '../../src/planning/simulation/simulate-plan.ts';
 
 import { jamRecipe, plumJam, plumYear } from './plum-year.ts';
@@ -47,8 +46,8 @@ const plenty = (): PlanningYear => {
   };
 };
 
-const near = (year: PlanningYear, earlier: readonly PlannedWeek[] | null) =>
-  planYear(year, { earlier, gap: 0.02 });
+const near = (year: PlanningYear, earlier: PlanOfYear | null) =>
+  planYear(year, { earlier: earlier?.plan.weeks ?? null, gap: 0.02 });
 const playing: Parameters<typeof planWithAim>[2] = (year, plan) => simulatePlan(year, plan, play);
 
 describe('a chance of lasting that is aimed for', () => {

@@ -8,14 +8,7 @@ import type { Plan } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import type { StoredPlan } from '../stored-plan.ts';
 import type { HouseholdYear } from '../year/household-year.ts';
-import {
-  type AimedPlan,
-  isMadeOnly,
-  type PlanAim,
-  planWithAim,
-  type ReachedBefore,
-  usualAim,
-} from './plan-with-aim.ts';
+import { type AimedPlan, isMadeOnly, type PlanAim, planWithAim, usualAim } from './plan-with-aim.ts';
 import type { Reached } from './reached.ts';
 import { simulation } from './simulate-plan.ts';
 import type { DrawUse, SimulatedPlan, SimulationOptions } from './simulated-plan.ts';
@@ -28,8 +21,10 @@ export interface AimSetting {
 
 /** How a plan is aimed: with whose outlook, and `pause`d between two sampled years so that others go on. */
 export interface AimOptions
-  extends Pick<PlanOptions, 'signal' | 'secondsLimit' | 'beginsFromEarlier'>,
-    Pick<PlanAim, 'reachedBefore'> {
+  extends Pick<PlanOptions, 'signal' | 'secondsLimit'>,
+    Pick<PlanAim, 'aimedBefore'> {
+  /** Whether each plan begins from the one before it. */
+  readonly beginsFromEarlier?: boolean;
   readonly outlookOf: AskOutlook;
   readonly pause: () => Promise<unknown>;
 }
@@ -48,27 +43,34 @@ export async function aimedPlan(
   first: PlanningAnswer,
   planYear: PlanYear,
   setting: AimSetting,
-  { pause, reachedBefore, ...asked }: AimOptions,
+  { pause, aimedBefore, beginsFromEarlier = false, ...asked }: AimOptions,
 ): Promise<AimedPlan> {
   const play: SimulationOptions = { years: setting.years, seed, drawUse: usesOf(loaded) };
   return planWithAim(
     loaded.year,
-    async (year, earlier) => (earlier === null ? first : planYear(year, { earlier, ...asked })),
+    async (year, earlier) =>
+      earlier === null
+        ? first
+        : planYear(year, {
+            earlier: earlier.plan.weeks,
+            ...(beginsFromEarlier ? { beginsFrom: earlier } : {}),
+            ...asked,
+          }),
     (year, plan) => playedBetween(year, plan, play, { pause, signal: asked.signal }),
     {
       chance: usualAim.chance,
       chanceByItem: chancesWanted(loaded),
       allMadeOf: everyBatchPlanned,
       rounds: setting.rounds,
-      ...(reachedBefore === undefined ? {} : { reachedBefore }),
+      ...(aimedBefore === undefined ? {} : { aimedBefore }),
     },
   );
 }
 
-/** A household's year with the reserves its last plan was aimed with, and what they reached. */
+/** A household's year with the reserves its last plan was aimed with, and the items that have them. */
 export interface AimBefore {
   readonly loaded: HouseholdYear;
-  readonly reachedBefore: ReadonlyMap<ItemId, ReachedBefore>;
+  readonly aimedBefore: ReadonlySet<ItemId>;
 }
 
 /**
@@ -83,23 +85,21 @@ export function aimBefore(
   if (kept?.outcome !== 'planned' || kept.reached == null || kept.year.weeks[0] !== year.weeks[0])
     return null;
   const wanted = chancesWanted(loaded);
-  const reached = kept.reached.items.filter(({ item, aim }) => (wanted.get(item) ?? usualAim.chance) === aim);
-  const reachedBefore = new Map(
-    reached.map(({ item, lasts, isPastCure = false }) => [item, { lasts, isPastCure }]),
+  const aimedBefore = new Set(
+    kept.reached.items
+      .filter(({ item, aim }) => (wanted.get(item) ?? usualAim.chance) === aim)
+      .map(({ item }) => item),
   );
   const reserves = new Map(kept.year.items.map(({ id, reserveForAim }) => [id, reserveForAim]));
   const items = year.items.map((item) => {
-    const reserveForAim = reachedBefore.has(item.id) ? reserves.get(item.id) : undefined;
+    const reserveForAim = aimedBefore.has(item.id) ? reserves.get(item.id) : undefined;
     return reserveForAim === undefined ? item : { ...item, reserveForAim };
   });
-  return { loaded: { ...loaded, year: { ...year, items } }, reachedBefore };
+  return { loaded: { ...loaded, year: { ...year, items } }, aimedBefore };
 }
 
 /** What was reached by the things that can only be made, by name. */
-export function reachedBy(
-  { year, answer, simulated, pastCure }: AimedPlan,
-  loaded: HouseholdYear,
-): Reached | null {
+export function reachedBy({ year, answer, simulated }: AimedPlan, loaded: HouseholdYear): Reached | null {
   if (simulated === null) return null;
   const wanted = chancesWanted(loaded);
   const isAllMade = everyBatchPlanned(
@@ -116,7 +116,6 @@ export function reachedBy(
         standardError: lasts.standardError,
         aim: wanted.get(item) ?? usualAim.chance,
         isAllMade: isAllMade(item),
-        ...(pastCure.has(item) ? { isPastCure: true } : {}),
       })),
   };
 }

@@ -1,7 +1,7 @@
 import type { ItemId } from '../../../shared/ids.ts';
 import { entry, orNone } from '../lookup.ts';
 import type { PlanningAnswer } from '../make-plan.ts';
-import type { Plan, PlannedWeek } from '../plan.ts';
+import type { Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import type { SimulatedPlan } from './simulated-plan.ts';
 
@@ -10,20 +10,12 @@ export interface PlanAim {
   readonly chance: number;
   /** Chances that the household named for single items. */
   readonly chanceByItem?: ReadonlyMap<ItemId, number>;
-  /** What was reached when the reserves the year comes with were worked out. */
-  readonly reachedBefore?: ReadonlyMap<ItemId, ReachedBefore>;
+  /** Items for which the year comes with the reserve of an aim before: it stands as it is. */
+  readonly aimedBefore?: ReadonlySet<ItemId>;
   /** Whether a plan of a year holds all that could be made of an item, so that no reserve brings more; of none, when left out. */
   readonly allMadeOf?: (year: PlanningYear, plan: Plan) => (item: ItemId) => boolean;
   /** Most rounds of correcting reserves and planning again. */
   readonly rounds: number;
-}
-
-/** What an aim before reached for an item. */
-export interface ReachedBefore {
-  /** Share of years in which it lasted: one that surely missed its aim then is asked for more only where it does surely worse. */
-  readonly lasts: number;
-  /** More was asked for then and did not help: it is not asked for again. */
-  readonly isPastCure: boolean;
 }
 
 export const usualAim: PlanAim = { chance: 0.9, rounds: 4 };
@@ -34,8 +26,12 @@ export interface AimedPlan {
   readonly answer: PlanningAnswer;
   readonly simulated: SimulatedPlan | null;
   readonly roundsUsed: number;
-  /** For what more was asked than the answer holds in reserve, since it did not help or cost others more. */
-  readonly pastCure: ReadonlySet<ItemId>;
+}
+
+/** A plan found and the year it was made of, near which is planned again. */
+export interface PlanOfYear {
+  readonly year: PlanningYear;
+  readonly plan: Plan;
 }
 
 /** Standard errors by which a chance has to miss its aim before it counts as missed. */
@@ -43,9 +39,6 @@ const surelyMissed = 2;
 
 /** A reserve that brings less than this share of what was asked of it cures nothing. Judged, no source. */
 const leastCured = 0.25;
-
-/** Rounds of an aim that goes on from one before: the next goes on from what it corrects. */
-const roundsGoingOn = 1;
 
 /** What was asked on top of an item's reserve so far, and how many units it missed when that was last asked for. */
 interface Asked {
@@ -62,34 +55,31 @@ interface Asked {
  *
  * A reserve cures chance alone. What is missing even when everything comes as expected (before the first supply, or where crop,
  * hours, money or jars end) is left out, and so is what is made as often as it can be; where a higher reserve did not help, it is taken
- * back and not asked for again. What the year comes with for its aim is gone on from where it is said what that reached. Reserves that
+ * back and not asked for again. What the year
+ * comes with from an aim before stands where that is said. Reserves that
  * were planned with are not planned with again. The round that came nearest to all aims together is the answer, and says what was
  * reached.
  */
 export async function planWithAim(
   year: PlanningYear,
-  plan: (year: PlanningYear, earlier: readonly PlannedWeek[] | null) => Promise<PlanningAnswer>,
+  plan: (year: PlanningYear, earlier: PlanOfYear | null) => Promise<PlanningAnswer>,
   simulate: (year: PlanningYear, plan: Plan) => SimulatedPlan | Promise<SimulatedPlan>,
   aim: PlanAim = usualAim,
 ): Promise<AimedPlan> {
-  const rounds = aim.reachedBefore === undefined ? aim.rounds : Math.min(aim.rounds, roundsGoingOn);
   let planned = year;
   let asked: ReadonlyMap<ItemId, Asked> = new Map(
-    year.items.flatMap(({ id, reserveForAim }): [ItemId, Asked][] => {
-      const before = aim.reachedBefore?.get(id);
-      if (before === undefined) return [];
-      const { isPastCure } = before;
-      return [[id, { units: orNone(reserveForAim), more: 0, missedBefore: 0, isPastCure }]];
-    }),
+    year.items.flatMap(({ id, reserveForAim }): [ItemId, Asked][] =>
+      aim.aimedBefore?.has(id) === true
+        ? [[id, { units: orNone(reserveForAim), more: 0, missedBefore: 0, isPastCure: false }]]
+        : [],
+    ),
   );
   let answer = await plan(planned, null);
   let best: { readonly aimed: AimedPlan; readonly shortfall: number } | null = null;
   const tried: PlanningYear[] = [];
   for (let round = 0; ; round += 1) {
     if (answer.outcome !== 'planned')
-      return (
-        best?.aimed ?? { year: planned, answer, simulated: null, roundsUsed: round, pastCure: new Set() }
-      );
+      return best?.aimed ?? { year: planned, answer, simulated: null, roundsUsed: round };
     tried.push(planned);
     const simulated = await simulate(planned, answer.plan);
     asked = askedNext(
@@ -102,13 +92,14 @@ export async function planWithAim(
     const shortfall = shortfallOf(planned, simulated, aim);
     if (best === null || shortfall < best.shortfall)
       best = {
-        aimed: { year: planned, answer, simulated, roundsUsed: round, pastCure: new Set() },
+        aimed: { year: planned, answer, simulated, roundsUsed: round },
         shortfall,
       };
-    if (round >= rounds || tried.some((one) => haveSameReserves(one, corrected)))
-      return { ...best.aimed, roundsUsed: round, pastCure: askedInVain(best.aimed.year, tried, asked) };
+    if (round >= aim.rounds || tried.some((one) => haveSameReserves(one, corrected)))
+      return { ...best.aimed, roundsUsed: round };
+    const earlier = { year: planned, plan: answer.plan };
     planned = corrected;
-    answer = await plan(planned, answer.plan.weeks);
+    answer = await plan(planned, earlier);
   }
 }
 
@@ -131,7 +122,7 @@ function askedNext(
 ): ReadonlyMap<ItemId, Asked> {
   const asked = new Map(before);
   for (const { item, lasts, missedQuantile, missedAsPlanned } of simulated.items) {
-    if (!isMadeOnly(year, item)) continue;
+    if (!isMadeOnly(year, item) || aim.aimedBefore?.has(item) === true) continue;
     const chance = aim.chanceByItem?.get(item) ?? aim.chance;
     const missed = missedQuantile(chance);
     const last = before.get(item);
@@ -141,8 +132,7 @@ function askedNext(
       continue;
     }
     const doubt = surelyMissed * lasts.standardError;
-    const reached = aim.reachedBefore?.get(item)?.lasts ?? chance;
-    const isMissed = lasts.value < (reached < chance - doubt ? reached : chance) - doubt;
+    const isMissed = lasts.value < chance - doubt;
     const isCurable = isMissed && aim.isAllMade?.(item) !== true;
     const more = isCurable ? Math.max(0, Math.ceil(missed - missedAsPlanned)) : 0;
     asked.set(item, { units: orNone(last?.units) + more, more, missedBefore: missed, isPastCure: false });
@@ -165,20 +155,6 @@ const haveSameReserves = (one: PlanningYear, other: PlanningYear): boolean =>
     ({ reserveForAim }, at) =>
       orNone(reserveForAim) === orNone(entry(other.items, at, 'items').reserveForAim),
   );
-
-/** For what more was asked than a year holds in reserve, in years tried, and for what it did not help. */
-function askedInVain(
-  { items }: PlanningYear,
-  tried: readonly PlanningYear[],
-  asked: ReadonlyMap<ItemId, Asked>,
-): ReadonlySet<ItemId> {
-  return new Set(
-    items.flatMap(({ id, reserveForAim }, at) => {
-      const most = Math.max(...tried.map((one) => orNone(entry(one.items, at, 'items').reserveForAim)));
-      return asked.get(id)?.isPastCure || most > orNone(reserveForAim) ? [id] : [];
-    }),
-  );
-}
 
 /** Whether an item can be made and is not bought. */
 export const isMadeOnly = (year: PlanningYear, id: ItemId): boolean =>

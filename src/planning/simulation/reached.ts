@@ -11,7 +11,5 @@ export interface Reached {
     readonly aim: number;
     /** Every batch that its crop and the kitchen allow is planned already: more reserve could not help. */
     readonly isAllMade: boolean;
-    /** More reserve was tried and did not help, so a night that goes on from this does not try it again. */
-    readonly isPastCure?: true;
   }[];
 }

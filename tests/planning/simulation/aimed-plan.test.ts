@@ -150,11 +150,11 @@ describe('an aim of the same week before', () => {
   const reserveOf = (before: ReturnType<typeof aimBefore>) =>
     before?.loaded.year.items.find(({ id }) => id === peaches.id)?.reserveForAim;
 
-  test('is gone on from: with its reserves, and what they reached', () => {
+  test('is gone on from: with its reserves, of the items it aimed', () => {
     const before = aimBefore(loaded, kept());
 
     expect(reserveOf(before)).toBe(6);
-    expect(before?.reachedBefore).toEqual(new Map([[peaches.id, { lasts: 0.7, isPastCure: false }]]));
+    expect(before?.aimedBefore).toEqual(new Set([peaches.id]));
     expect(before?.loaded.year.items.filter(({ id }) => id !== peaches.id)).toEqual(
       loaded.year.items.filter(({ id }) => id !== peaches.id),
     );
@@ -165,7 +165,7 @@ describe('an aim of the same week before', () => {
     const before = aimBefore(loaded, kept({}, wanted / 2));
 
     expect(reserveOf(before)).toBeUndefined();
-    expect(before?.reachedBefore.size).toBe(0);
+    expect(before?.aimedBefore.size).toBe(0);
   });
 
   test.each([
@@ -185,12 +185,8 @@ describe('what was reached', () => {
       years: 500,
       items: items.map(([item, lasts]) => ({ item, lasts: estimate(lasts) })),
     }) as unknown as SimulatedPlan;
-  const reached = (
-    answer: unknown,
-    played: SimulatedPlan | null,
-    of = loaded,
-    pastCure: ReadonlySet<ItemId> = new Set(),
-  ) => reachedBy({ year: of.year, answer, simulated: played, roundsUsed: 0, pastCure } as AimedPlan, of);
+  const reached = (answer: unknown, played: SimulatedPlan | null, of = loaded) =>
+    reachedBy({ year: of.year, answer, simulated: played, roundsUsed: 0 } as AimedPlan, of);
   const all = simulated([peaches.id, 0.95], [berries.id, 0.7], [oats.id, 0.5]);
 
   test('is told of what can only be made, with what was wished for it', () => {
@@ -205,14 +201,6 @@ describe('what was reached', () => {
     expect(reached(planned(), all, wished)?.items[0]?.aim).toBe(0.8);
     expect(reached(planned(), simulated(['gone' as ItemId, 0.2]))?.items).toEqual([]);
     expect(reached(planned(), all, yearOf({ recipes: [] }))?.items).toEqual([]);
-  });
-
-  test('says of what more reserve was no help, and an aim that goes on from it knows', () => {
-    const told = reached(planned(), all, loaded, new Set([berries.id]));
-
-    expect(told?.items.map(({ isPastCure }) => isPastCure)).toEqual([undefined, true]);
-    const before = aimBefore(loaded, { year: loaded.year, outcome: 'planned', reached: told });
-    expect(before?.reachedBefore.get(berries.id)).toEqual({ lasts: 0.7, isPastCure: true });
   });
 
   test('is not told of a plan that was not played', () => {

@@ -1,9 +1,12 @@
 import { describe, expect, test } from 'vitest';
 import type { ItemId } from '../../../shared/ids.ts';
 import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
-import type { PlannedWeek } from '../../../src/planning/plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
-import { type PlanAim, planWithAim } from '../../../src/planning/simulation/plan-with-aim.ts';
+import {
+  type PlanAim,
+  type PlanOfYear,
+  planWithAim,
+} from '../../../src/planning/simulation/plan-with-aim.ts';
 import type { SimulatedPlan } from '../../../src/planning/simulation/simulated-plan.ts';
 import { planOf } from '../short-plan.ts';
 import { batchOf, food, pack, pint, shortYear } from '../short-year.ts';
@@ -32,7 +35,7 @@ interface Round {
 type Rounds = Readonly<Record<string, readonly Round[]>>;
 
 async function aimed(rounds: Rounds, aim: Partial<PlanAim> = {}, of: PlanningYear = year, failsIn = -1) {
-  const asked: { readonly year: PlanningYear; readonly earlier: readonly PlannedWeek[] | null }[] = [];
+  const asked: { readonly year: PlanningYear; readonly earlier: PlanOfYear | null }[] = [];
   const quantiles: number[] = [];
   const answers: PlanningAnswer[] = [];
   const result = await planWithAim(
@@ -99,7 +102,8 @@ describe('an aim for what can only be made', () => {
     });
 
     expect(reserves('jam')).toEqual([undefined, 3]);
-    expect(asked[1]?.earlier).toBe(answers[0]?.outcome === 'planned' ? answers[0].plan.weeks : null);
+    const [first] = answers;
+    expect(asked[1]?.earlier).toEqual({ year, plan: first?.outcome === 'planned' ? first.plan : null });
     expect(asked[1]?.year.items.map(({ id }) => id)).toEqual(year.items.map(({ id }) => id));
     expect(quantiles[0]).toBe(0.9);
   });
@@ -141,7 +145,7 @@ describe('an aim for what can only be made', () => {
   });
 
   test('never asks again for what is past cure', async () => {
-    const { reserves, roundsUsed, answer, answers, pastCure } = await aimed({
+    const { reserves, roundsUsed, answer, answers } = await aimed({
       jam: [
         { lasts: 0.5, missed: 8 },
         { lasts: 0.5, missed: 8 },
@@ -153,45 +157,26 @@ describe('an aim for what can only be made', () => {
     expect(reserves('jam')).toEqual([undefined, 8]);
     expect(roundsUsed).toBe(1);
     expect(answer).toBe(answers[0]);
-    expect(pastCure).toEqual(new Set(['jam']));
   });
 
   test('takes back what does not help while what does stays', async () => {
-    const { reserves, pastCure } = await aimed({
+    const { reserves } = await aimed({
       jam: [{ lasts: 0.5, missed: 8 }],
       relish: [{ lasts: 0.5, missed: 2 }, { lasts: 0.95 }],
     });
 
     expect(reserves('jam')).toEqual([undefined, 8, undefined]);
     expect(reserves('relish')).toEqual([undefined, 2, 2]);
-    expect(pastCure).toEqual(new Set(['jam']));
   });
 
   test('asks nothing for an item of which all is made that can be', async () => {
-    const { reserves, pastCure } = await aimed(
+    const { reserves } = await aimed(
       { jam: [{ lasts: 0.5, missed: 8 }], relish: [{ lasts: 0.5, missed: 2 }, { lasts: 0.95 }] },
       { allMadeOf: () => (item) => item === 'jam' },
     );
 
     expect(reserves('jam')).toEqual([undefined, undefined]);
     expect(reserves('relish')).toEqual([undefined, 2]);
-    expect(pastCure).toEqual(new Set());
-  });
-
-  test('names for what more was asked in vain, where others lost more by it than was won', async () => {
-    const { answer, answers, pastCure } = await aimed(
-      {
-        jam: [
-          { lasts: 0.7, missed: 8 },
-          { lasts: 0.8, missed: 3 },
-        ],
-        relish: [{ lasts: 0.9 }, { lasts: 0.6, missed: 4 }],
-      },
-      { rounds: 1 },
-    );
-
-    expect(answer).toBe(answers[0]);
-    expect(pastCure).toEqual(new Set(['jam']));
   });
 
   test('keeps what was asked for where nothing more is missed, however little that is', async () => {
@@ -241,75 +226,35 @@ describe('an aim for what can only be made', () => {
   });
 });
 
-describe('an aim that goes on from what was reached', () => {
+describe('an aim that goes on from one before', () => {
   const before = {
     ...year,
     items: year.items.map((item) => (item.id === 'jam' ? { ...item, reserveForAim: 5 } : item)),
   };
-  const reached = (...items: readonly (readonly [name: string, lasts: number, isPastCure?: boolean])[]) =>
-    new Map(items.map(([name, lasts, isPastCure = false]) => [name as ItemId, { lasts, isPastCure }]));
-  const reachedBefore = reached(['jam', 0.7], ['relish', 0.95]);
+  const low = [{ lasts: 0.5, missed: 4 }, { lasts: 0.9 }];
 
-  test('keeps the reserves it comes with, and asks for no more where an item does as well as it did', async () => {
-    const { reserves, roundsUsed } = await aimed(
-      { jam: [{ lasts: 0.68, missed: 4 }], relish: [{ lasts: 0.9 }] },
-      { reachedBefore },
-      before,
-    );
-
-    expect(reserves('jam')).toEqual([5]);
-    expect(roundsUsed).toBe(0);
-  });
-
-  test('asks for more on top where an item does surely worse than it did', async () => {
-    const { reserves } = await aimed(
-      { jam: [{ lasts: 0.67, missed: 4 }, { lasts: 0.9 }] },
-      { reachedBefore },
-      before,
-    );
-
-    expect(reserves('jam')).toEqual([5, 9]);
-  });
-
-  test('corrects once: the next goes on from that', async () => {
-    const jam = [8, 6, 4, 2].map((missed) => ({ lasts: 0.5, missed }));
-
-    expect((await aimed({ jam }, { reachedBefore })).reserves('jam')).toEqual([undefined, 8]);
-    expect((await aimed({ jam }, { reachedBefore, rounds: 0 })).asked).toHaveLength(1);
-  });
-
-  test('asks for no more of what was past cure, and keeps what it has', async () => {
-    const { reserves, pastCure } = await aimed(
-      { jam: [{ lasts: 0.5, missed: 4 }], relish: [{ lasts: 0.5, missed: 4 }] },
-      { reachedBefore: reached(['jam', 0.7, true], ['relish', 0.7, true]) },
+  test('lets the reserves it comes with stand, and asks for no more', async () => {
+    const { reserves, roundsUsed, simulated } = await aimed(
+      { jam: low, relish: low },
+      { aimedBefore: new Set(['jam', 'relish'] as ItemId[]) },
       before,
     );
 
     expect(reserves('jam')).toEqual([5]);
     expect(reserves('relish')).toEqual([undefined]);
-    expect(pastCure).toEqual(new Set(['jam', 'relish']));
+    expect(roundsUsed).toBe(0);
+    expect(simulated?.items.map(({ lasts }) => lasts.value)).toEqual([0.5, 0.5]);
   });
 
-  test('holds an item that reached its aim, but for chance, to that aim: no night lets it slip a little further', async () => {
+  test('aims what is not of it, with all else as it stands', async () => {
     const { reserves } = await aimed(
-      { relish: [{ lasts: 0.875, missed: 3 }, { lasts: 0.9 }] },
-      { reachedBefore: reached(['relish', 0.89]) },
+      { jam: low, relish: low },
+      { aimedBefore: new Set(['jam'] as ItemId[]) },
+      before,
     );
 
-    expect(reserves('relish')).toEqual([undefined, 3]);
-  });
-
-  test('asks of an item it knows nothing of what is wished, and of none more than that', async () => {
-    const { reserves } = await aimed(
-      {
-        jam: [{ lasts: 0.8, missed: 4 }, { lasts: 0.9 }],
-        relish: [{ lasts: 0.89, missed: 3 }],
-      },
-      { reachedBefore: reached(['relish', 1]) },
-    );
-
-    expect(reserves('jam')).toEqual([undefined, 4]);
-    expect(reserves('relish')).toEqual([undefined, undefined]);
+    expect(reserves('jam')).toEqual([5, 5]);
+    expect(reserves('relish')).toEqual([undefined, 4]);
   });
 });
 
