@@ -24,12 +24,12 @@ import type { Plan, PlannedWeek } from './plan.ts';
 import type { PlanningYear } from './planning-year.ts';
 import type { PlanDecision } from './solving/decision.ts';
 import { type ColumnBoundsByIndex, heldBatches, type MayChange } from './solving/held-batches.ts';
+import { itemsChanged, recipesBesides, recipesOf } from './solving/items-changed.ts';
 import { rungTolerance } from './solving/rungs.ts';
 import { type RungsAnswer, type RungsRequest, solveInRungs } from './solving/solve-in-rungs.ts';
 import type { Solve, SolvedAnswer, SolveFailure, SolveProgress, UnsolvedAnswer } from './solving/solving.ts';
 import { missedOn, wishRungs } from './solving/wish-rungs.ts';
 import { checkPlanningYear } from './year/input-checks.ts';
-import { itemsChanged, recipesBesides, recipesOf } from './year/items-changed.ts';
 
 export interface PlanOptions {
   /** Proven gap at which the canning stage stops, 0 to 1; 0.01 unless said. */

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { planYear } from '../../server/solver/plan-year.ts';
 import { asCents } from '../../shared/money.ts';
+import type { PlanBefore } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
-import { type PlanOfYear, planWithAim, usualAim } from '../../src/planning/simulation/plan-with-aim.ts';
+import { planWithAim, usualAim } from '../../src/planning/simulation/plan-with-aim.ts';
 import { simulatePlan } from '../../src/planning/simulation/simulate-plan.ts';
 
 import { jamRecipe, plumJam, plumYear } from './plum-year.ts';
@@ -46,7 +47,7 @@ const plenty = (): PlanningYear => {
   };
 };
 
-const near = (year: PlanningYear, earlier: PlanOfYear | null) =>
+const near = (year: PlanningYear, earlier: PlanBefore | null) =>
   planYear(year, { earlier: earlier?.plan.weeks ?? null, gap: 0.02 });
 const playing: Parameters<typeof planWithAim>[2] = (year, plan) => simulatePlan(year, plan, play);
 

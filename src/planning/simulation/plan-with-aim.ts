@@ -1,6 +1,6 @@
 import type { ItemId } from '../../../shared/ids.ts';
 import { entry, orNone } from '../lookup.ts';
-import type { PlanningAnswer } from '../make-plan.ts';
+import type { PlanBefore, PlanningAnswer } from '../make-plan.ts';
 import type { Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import type { SimulatedPlan } from './simulated-plan.ts';
@@ -26,12 +26,6 @@ export interface AimedPlan {
   readonly answer: PlanningAnswer;
   readonly simulated: SimulatedPlan | null;
   readonly roundsUsed: number;
-}
-
-/** A plan found and the year it was made of, near which is planned again. */
-export interface PlanOfYear {
-  readonly year: PlanningYear;
-  readonly plan: Plan;
 }
 
 /** Standard errors by which a chance has to miss its aim before it counts as missed. */
@@ -62,7 +56,7 @@ interface Asked {
  */
 export async function planWithAim(
   year: PlanningYear,
-  plan: (year: PlanningYear, earlier: PlanOfYear | null) => Promise<PlanningAnswer>,
+  plan: (year: PlanningYear, earlier: PlanBefore | null) => Promise<PlanningAnswer>,
   simulate: (year: PlanningYear, plan: Plan) => SimulatedPlan | Promise<SimulatedPlan>,
   aim: PlanAim = usualAim,
 ): Promise<AimedPlan> {

@@ -1,12 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { ItemId } from '../../../shared/ids.ts';
-import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
+import type { PlanBefore, PlanningAnswer } from '../../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
-import {
-  type PlanAim,
-  type PlanOfYear,
-  planWithAim,
-} from '../../../src/planning/simulation/plan-with-aim.ts';
+import { type PlanAim, planWithAim } from '../../../src/planning/simulation/plan-with-aim.ts';
 import type { SimulatedPlan } from '../../../src/planning/simulation/simulated-plan.ts';
 import { planOf } from '../short-plan.ts';
 import { batchOf, food, pack, pint, shortYear } from '../short-year.ts';
@@ -35,7 +31,7 @@ interface Round {
 type Rounds = Readonly<Record<string, readonly Round[]>>;
 
 async function aimed(rounds: Rounds, aim: Partial<PlanAim> = {}, of: PlanningYear = year, failsIn = -1) {
-  const asked: { readonly year: PlanningYear; readonly earlier: PlanOfYear | null }[] = [];
+  const asked: { readonly year: PlanningYear; readonly earlier: PlanBefore | null }[] = [];
   const quantiles: number[] = [];
   const answers: PlanningAnswer[] = [];
   const result = await planWithAim(
