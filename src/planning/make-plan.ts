@@ -270,13 +270,13 @@ async function begunFrom(
       begun = answer;
   }
   if (begun === null) return {};
-  const isOfSameWeek = plan.weeks[0]?.week === built.sets.year.weeks[0];
-  if (!isOfSameWeek || plan.gap <= gap) return { start: begun.values };
+  const { values: start } = begun;
+  if (plan.weeks[0]?.week !== built.sets.year.weeks[0]) return { start };
+  const provenBefore = { gap: plan.gap * aboutAsNear, rungs: plan.rungs };
   return {
-    start: begun.values,
-    provenBefore: { gap: plan.gap * aboutAsNear, rungs: plan.rungs },
-    secondsLimit: goingOnSeconds,
+    start,
     rungSeconds: goingOnRungSeconds,
+    ...(plan.gap > gap ? { provenBefore, secondsLimit: goingOnSeconds } : {}),
   };
 }
 
