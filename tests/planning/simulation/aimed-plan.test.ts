@@ -80,6 +80,27 @@ describe('a plan that is aimed', () => {
     expect(reserve(oats.id)).toBe(0);
   });
 
+  test.each([true, false])(
+    'begins from the plan before it where it is told to: %s',
+    async (beginsFromEarlier) => {
+      const few = planned({ '2026-W33': 4 });
+      const begun: unknown[] = [];
+      await aimedPlan(
+        loaded,
+        few,
+        async (_, given) => {
+          begun.push(given?.beginsFrom);
+          return few;
+        },
+        { years: 50, rounds: 1 },
+        options({ beginsFromEarlier }),
+      );
+      expect(begun).toEqual([
+        beginsFromEarlier ? { year: loaded.year, plan: few.outcome === 'planned' && few.plan } : undefined,
+      ]);
+    },
+  );
+
   test('lets others go on between two sampled years', async () => {
     let paused = 0;
     await aimedPlan(
