@@ -130,7 +130,13 @@ export const storedResult = z.looseObject({
     .looseObject({
       years: number,
       items: z.array(
-        z.looseObject({ item, lasts: number, standardError: number, aim: number, isAllMade: z.boolean() }),
+        z.looseObject({
+          item,
+          lasts: number,
+          standardError: number,
+          aim: number,
+          isAllMade: z.boolean(),
+        }),
       ),
     })
     .nullable()

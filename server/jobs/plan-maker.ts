@@ -123,12 +123,12 @@ export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
     const { householdId, lease } = making;
     const { planYear } = plannerOf(householdId);
     const { signal } = making.cancelling;
-    const { loaded, answer, reachedBefore } = made.planned;
+    const { loaded, answer, aimedBefore } = made.planned;
     const aimed = await aimedPlan(loaded, answer, planYear, aim, {
       ...servedBetween(loaded),
       signal,
       ...making.goesOn,
-      ...(reachedBefore === undefined ? {} : { reachedBefore }),
+      ...(aimedBefore === undefined ? {} : { aimedBefore }),
     });
     if (signal.aborted || aimed.answer.outcome !== 'planned') return;
     const newest = await newestPlan(db, householdId);

@@ -2,7 +2,7 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import type { CalendarDate } from '../../shared/week.ts';
 import type { PlanningAnswer, PlanOptions, PlanYear } from '../../src/planning/make-plan.ts';
-import { type AimBefore, aimBefore } from '../../src/planning/simulation/aimed-plan.ts';
+import { type AimBefore, type AimOptions, aimBefore } from '../../src/planning/simulation/aimed-plan.ts';
 import { weeksToKeep } from '../../src/planning/stored-plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import type { Database } from '../database/database.ts';
@@ -13,14 +13,14 @@ import { servedBetween } from './remembered-outlooks.ts';
 export interface PlannedHousehold {
   readonly loaded: HouseholdYear;
   readonly answer: PlanningAnswer;
-  /** What the reserves it went on from had reached; undefined where it was aimed anew. */
-  readonly reachedBefore: AimBefore['reachedBefore'] | undefined;
+  /** Items whose reserve it went on from; undefined where all are aimed anew. */
+  readonly aimedBefore: AimBefore['aimedBefore'] | undefined;
 }
 
 /** How a household is planned. */
 export interface PlanHouseholdOptions extends PlanOptions {
   /** Goes on from the last plan: from its reserves where they are of this week, and its search with this said of it. */
-  readonly goesOn?: Required<Pick<PlanOptions, 'secondsLimit' | 'beginsFromEarlier'>> | null;
+  readonly goesOn?: Required<Pick<AimOptions, 'secondsLimit' | 'beginsFromEarlier'>> | null;
 }
 
 /**
@@ -44,9 +44,11 @@ export async function planHousehold(
   const earlier = weeksToKeep(plan, loaded.year.weeks);
   const answer = await planYear(loaded.year, {
     earlier,
-    ...(earlier === null ? null : goesOn),
+    ...(plan === null || earlier === null || goesOn === null
+      ? {}
+      : { beginsFrom: plan, secondsLimit: goesOn.secondsLimit }),
     ...options,
     outlookOf: servedBetween(loaded).outlookOf,
   });
-  return { loaded, answer, reachedBefore: before?.reachedBefore };
+  return { loaded, answer, aimedBefore: before?.aimedBefore };
 }

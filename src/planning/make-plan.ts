@@ -1,4 +1,4 @@
-import type { ItemId } from '../../shared/ids.ts';
+import type { ItemId, RecipeId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
 import { ShelfwardError } from '../../shared/problems.ts';
 import {
@@ -24,9 +24,11 @@ import type { Plan, PlannedWeek } from './plan.ts';
 import type { PlanningYear } from './planning-year.ts';
 import type { PlanDecision } from './solving/decision.ts';
 import { type ColumnBoundsByIndex, heldBatches, type MayChange } from './solving/held-batches.ts';
+import { itemsChanged, recipesBesides, recipesOf } from './solving/items-changed.ts';
+import { rungTolerance } from './solving/rungs.ts';
 import { type RungsAnswer, type RungsRequest, solveInRungs } from './solving/solve-in-rungs.ts';
 import type { Solve, SolvedAnswer, SolveFailure, SolveProgress, UnsolvedAnswer } from './solving/solving.ts';
-import { wishRungs } from './solving/wish-rungs.ts';
+import { missedOn, wishRungs } from './solving/wish-rungs.ts';
 import { checkPlanningYear } from './year/input-checks.ts';
 
 export interface PlanOptions {
@@ -39,12 +41,21 @@ export interface PlanOptions {
   readonly rules?: PlanningRules;
   /** Weeks of the plan made before: its near weeks are kept unless a change is worth it. */
   readonly earlier?: readonly PlannedWeek[] | null;
-  /** Whether the search begins from that plan too, where its batches still fit: sooner ended, where little has changed. */
-  readonly beginsFromEarlier?: boolean;
+  /**
+   * A plan that the search begins from, where its batches still fit, and whose packs are kept where they still do. Both searches end
+   * where they are about as near to the best as that plan was.
+   */
+  readonly beginsFrom?: PlanBefore;
   /** Which batches of that plan may change at all; any, when left out. */
   readonly mayChange?: MayChange;
   /** How long each item lasts under the plan; expected use alone decides when left out. */
   readonly outlookOf?: AskOutlook;
+}
+
+/** A plan with the year it was made of. */
+export interface PlanBefore {
+  readonly year: Pick<PlanningYear, 'items'>;
+  readonly plan: Pick<Plan, 'weeks' | 'gap' | 'rungs' | 'packRounding'>;
 }
 
 /** How far the canning stage is, and what the best plan so far comes to; left out until there is one. */
@@ -88,8 +99,15 @@ const joinedWeeksGapShare = 0.9;
 const canningShare = 0.8;
 /** Week by week nothing is left to branch on: no more than a safety net, since without an answer there is no plan. */
 const weeklySeconds = 10;
-/** For an earlier plan's batches made whole, where they still fit. */
+/** For an earlier plan's batches made whole, where they still fit; for those of items that changed, and how near to the best. */
 const begunFromSeconds = 10;
+const changedSeconds = 2;
+const begunFromGap = 0.002;
+/** For canning that goes on from a plan of the same week, all of it and one rung: what is not found around that at once seldom is. */
+const goingOnSeconds = 1.5;
+const goingOnRungSeconds = 0.3;
+/** Times the gap of the plan begun from at which the search ends: its proof comes out a little otherwise every day. Judged, no source. */
+const aboutAsNear = 1.1;
 /** For canning rounded down, where the search ended without a plan. */
 const roundedDownSeconds = 30;
 
@@ -107,7 +125,7 @@ export async function makePlan(
   const {
     rules = householdRules,
     earlier = null,
-    beginsFromEarlier = false,
+    beginsFrom,
     mayChange,
     gap = 0.01,
     secondsLimit = 60,
@@ -128,7 +146,7 @@ export async function makePlan(
     earlier === null || mayChange === undefined
       ? await solveInRungs(built, solve, {
           ...request,
-          ...(beginsFromEarlier ? await begunFrom(built, solve, earlier, called) : {}),
+          ...(beginsFrom === undefined ? {} : await begunFrom(built, solve, beginsFrom, { gap, ...called })),
         })
       : await solveNear(built, solve, request, heldBatches(built, earlier, mayChange));
   const { answer: canningAnswer, rungs } =
@@ -152,7 +170,11 @@ export async function makePlan(
   const settled = weeklyAnswer.status === 'solved' ? weeklyRungs : rungs;
   const packs =
     weeklyAnswer.status === 'solved'
-      ? await solvePackStage(year, canning, rules, solve, { settled, ...called })
+      ? await solvePackStage(year, canning, rules, solve, {
+          settled,
+          ...(beginsFrom === undefined ? {} : { before: beginsFrom.plan }),
+          ...called,
+        })
       : null;
   if (packs?.answer.status === 'cancelled') return failed(packs.answer, 'whole packs', built, outlookOf);
 
@@ -220,23 +242,52 @@ function countedBy(
 }
 
 /**
- * Values to begin the search from: the earlier plan's batches with what else they ask for. Most days little has changed, and the
- * search then only has to prove that it is still good. Where they no longer fit, there is nothing to begin from.
+ * What the search begins from: the earlier plan's batches with what else they ask for; while a wish heavier than reserve is missed
+ * more than by that plan, those of items of which another amount is missing now as they are best, and of what shares a crop with
+ * them, with all others held. Most days little has changed, and the search then only has to prove that it is still good. Where that
+ * plan's search ended unproven, one that goes on in the same week ends where it is about as near to the best, or soon. Where nothing
+ * of the plan fits any more, there is nothing to begin from.
  */
 async function begunFrom(
   built: BuiltModel,
   solve: Solve,
-  earlier: readonly PlannedWeek[] | null,
-  called: Pick<RungsRequest, 'signal'>,
-): Promise<Pick<RungsRequest, 'start'>> {
-  if (earlier === null) return {};
-  const whole = await solve(built.model, {
-    gap: 0.01,
-    secondsLimit: begunFromSeconds,
-    bounds: heldBatches(built, earlier, () => false),
-    ...called,
-  });
-  return whole.status === 'solved' ? { start: whole.values } : {};
+  { year, plan }: PlanBefore,
+  { gap, signal }: Pick<RungsRequest, 'gap' | 'signal'>,
+): Promise<Partial<RungsRequest>> {
+  const items = itemsChanged(year, built.sets.year);
+  const open = [new Set<RecipeId>(), recipesOf(items, built.sets), recipesBesides(items, built.sets)];
+  let begun: SolvedAnswer | null = null;
+  for (const recipes of open) {
+    if (begun !== null && missesNoMore(built, begun, plan)) break;
+    const answer = await solve(built.model, {
+      gap: begunFromGap,
+      secondsLimit: recipes.size === 0 ? begunFromSeconds : changedSeconds,
+      bounds: heldBatches(built, plan.weeks, ({ id }) => recipes.has(id)),
+      ...(begun === null ? {} : { start: begun.values }),
+      ...(signal === undefined ? {} : { signal }),
+    });
+    if (answer.status === 'solved' && !(begun !== null && begun.objective <= answer.objective))
+      begun = answer;
+  }
+  if (begun === null) return {};
+  const { values: start } = begun;
+  if (plan.weeks[0]?.week !== built.sets.year.weeks[0]) return { start };
+  const provenBefore = { gap: plan.gap * aboutAsNear, rungs: plan.rungs };
+  return {
+    start,
+    rungSeconds: goingOnRungSeconds,
+    ...(plan.gap > gap ? { provenBefore, secondsLimit: goingOnSeconds } : {}),
+  };
+}
+
+/** Whether no wish heavier than reserve is missed more than by a plan before. */
+function missesNoMore(built: BuiltModel, { values }: SolvedAnswer, { rungs }: Pick<Plan, 'rungs'>): boolean {
+  return wishRungs(built)
+    .filter(({ name }) => name !== 'reserve' && name !== 'variety')
+    .every((rung) => {
+      const missedBefore = orNone(rungs.find(({ name }) => name === rung.name)?.missed);
+      return missedOn(rung, values) <= missedBefore + rungTolerance;
+    });
 }
 
 /**

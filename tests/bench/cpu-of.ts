@@ -1,7 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 
 // What processes have used of the processor, and how long they were ready and had to wait for it, as Linux tells it: on a machine
-// that others use too, the first says what the work costs, and the second how much of its time was not its own.
+// that others use too, the first says what the work costs, and the second how much of its time was not its own. What a process used
+// that ended meanwhile is told by the one that began it; how long it waited, nobody tells.
 
 export interface CpuUsed {
   readonly ms: number;
@@ -14,19 +15,30 @@ const nothingTold: CpuUsed = { ms: Number.NaN, waitedMs: Number.NaN };
 interface Told extends CpuUsed {
   readonly pid: number;
   readonly parent: number;
+  /** What those below it used that have ended, and those below them. */
+  readonly endedMs: number;
 }
+
+/** Linux tells of those that ended in hundredths of a second, whatever its own clock. */
+const msOfTick = 10;
 
 /** A process by itself, all of its threads. */
 function toldOf(pid: number): Told | null {
   try {
     const line = readFileSync(`/proc/${pid}/stat`, 'utf8');
     // The name before may hold anything, brackets too.
-    const parent = Number(line.slice(line.lastIndexOf(')') + 2).split(' ')[1]);
+    const fields = line
+      .slice(line.lastIndexOf(')') + 2)
+      .split(' ')
+      .map(Number);
+    const [parent = Number.NaN] = fields.slice(1);
+    const [userTicks = Number.NaN, systemTicks = Number.NaN] = fields.slice(13);
     const threads = readdirSync(`/proc/${pid}/task`).map((thread) =>
       readFileSync(`/proc/${pid}/task/${thread}/schedstat`, 'utf8').split(' ').map(Number),
     );
     const sumOf = (at: number) => threads.reduce((sum, each) => sum + (each[at] ?? Number.NaN), 0) / 1e6;
-    return { pid, parent, ms: sumOf(0), waitedMs: sumOf(1) };
+    const endedMs = (userTicks + systemTicks) * msOfTick;
+    return { pid, parent, ms: sumOf(0), waitedMs: sumOf(1), endedMs };
   } catch {
     // It has ended, or this is no Linux.
     return null;
@@ -45,7 +57,7 @@ function toldOfAll(pids: readonly (number | undefined)[]): CpuUsed {
   ];
   const told = pids.flatMap((pid) => (pid === undefined ? [] : withBelow(pid)));
   return {
-    ms: told.reduce((sum, { ms }) => sum + ms, 0),
+    ms: told.reduce((sum, { ms, endedMs }) => sum + ms + endedMs, 0),
     waitedMs: told.reduce((sum, { waitedMs }) => sum + waitedMs, 0),
   };
 }

@@ -8,6 +8,7 @@ import {
 } from '../../src/planning/make-plan.ts';
 import { type Model, objectiveOf } from '../../src/planning/model/model.ts';
 import type { Plan } from '../../src/planning/plan.ts';
+import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import type { Solve, SolveAnswer, SolvedAnswer, UnsolvedAnswer } from '../../src/planning/solving/solving.ts';
 import { planOf } from './short-plan.ts';
 import { batchOf, byWeek, food, pack, pint, shortYear, sourceOf, weekAt } from './short-year.ts';
@@ -486,17 +487,60 @@ describe('planning near an earlier plan', () => {
     expect(stages().filter((stage) => stage === 'weekly')).toHaveLength(1);
   });
 
+  const planBefore = (change: Partial<Plan> = {}, of: Pick<PlanningYear, 'items'> = year) => ({
+    year: of,
+    plan: { ...planOf(year, { 3: { sessions: [{ recipe: 'jam-of-plums', batches: 1 }] } }), ...change },
+  });
+  const canningIn = (questions: readonly Question[]) => questions.filter(({ stage }) => stage === 'canning');
+
   test('begins from it where it is told to: its batches held in a question before, whose answer the search starts with', async () => {
     const { questions, solve } = scripted();
 
-    await makePlan(year, solve, { earlier, beginsFromEarlier: true });
+    await makePlan(year, solve, { earlier, beginsFrom: planBefore() });
 
-    const [before, search, ...others] = questions.filter(({ stage }) => stage === 'canning');
-    expect(before === undefined ? [] : held(before)).not.toEqual([]);
-    expect(before?.request.start).toBeUndefined();
+    const [first, search, ...others] = canningIn(questions);
+    expect(first === undefined ? [] : held(first)).not.toEqual([]);
+    expect(first?.request.start).toBeUndefined();
     expect(search === undefined ? null : held(search)).toEqual([]);
     expect(search?.request.start).toBeDefined();
     expect(others).toEqual([]);
+  });
+
+  test('opens what changed, then what shares a crop with it, while a wish heavier than reserve is missed more than by that plan', async () => {
+    const short: Told = { ...inAnyAmount, 'shortage[oats,2027-W04]': 0.5 };
+    const lessJam = {
+      items: year.items.map((item) => (item.id === 'jam' ? { ...item, yearEndUnits: 3 } : item)),
+    };
+    const asked = async (change: Partial<Plan>) => {
+      const { questions, solve } = scripted({ canning: ({ model }) => solved(model, short) });
+      await makePlan(year, solve, { earlier, beginsFrom: planBefore(change, lessJam) });
+      return canningIn(questions)
+        .filter(({ request }) => request.gap === 0.002)
+        .map(held);
+    };
+    const holding = [
+      [weekThree, [0, 0]],
+      [weekFour, [1, 1]],
+    ];
+
+    expect(await asked({})).toEqual([holding, [], []]);
+    expect(await asked({ rungs: [{ name: 'use', missed: 0.5, atLeast: 0.5 }] })).toEqual([holding]);
+  });
+
+  test('ends about as near to the best as that plan was, where its search ended unproven in the same week', async () => {
+    const asked = async (change: Partial<Plan>, stands: Told = inAnyAmount) => {
+      const { questions, solve } = scripted({ canning: ({ model }) => solved(model, stands) });
+      await makePlan(year, solve, { earlier, beginsFrom: planBefore(change), secondsLimit: 100 });
+      const { gap, secondsLimit } = canningIn(questions)[1]?.request ?? {};
+      return { gap, secondsLimit };
+    };
+    const usual = { gap: 0.01 * 0.9, secondsLimit: 60 };
+
+    expect(await asked({ gap: 0.01 })).toEqual(usual);
+    const near = await asked({ gap: 0.2 });
+    expect(near.gap).toBeCloseTo(0.22, 9);
+    expect(near.secondsLimit).toBeLessThan(usual.secondsLimit);
+    expect(await asked({ gap: 0.2, weeks: earlier.slice(1) })).toEqual(usual);
   });
 
   test('begins from nothing where its batches no longer fit, or there is none', async () => {
@@ -505,11 +549,14 @@ describe('planning near an earlier plan', () => {
         held(asked).length > 0 ? unsolved('infeasible') : solved(asked.model, inAnyAmount),
     });
 
-    planned(await makePlan(year, solve, { earlier, beginsFromEarlier: true }));
-    planned(await makePlan(year, solve, { beginsFromEarlier: true }));
+    planned(await makePlan(year, solve, { earlier, beginsFrom: planBefore() }));
+    planned(await makePlan(year, solve, { earlier }));
 
-    const searches = questions.filter((one) => one.stage === 'canning' && held(one).length === 0);
-    expect(searches.map(({ request }) => request.start)).toEqual([undefined, undefined]);
+    const searches = canningIn(questions).filter(
+      (one) => held(one).length === 0 && one.request.gap === 0.01 * 0.9,
+    );
+    expect(searches).toHaveLength(2);
+    expect(searches[1]?.request.start).toBeUndefined();
   });
 
   test('holds nothing where any batch may change', async () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { planYear } from '../../server/solver/plan-year.ts';
 import { asCents } from '../../shared/money.ts';
-import type { PlannedWeek } from '../../src/planning/plan.ts';
+import type { PlanBefore } from '../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
 import { planWithAim, usualAim } from '../../src/planning/simulation/plan-with-aim.ts';
 import { simulatePlan } from '../../src/planning/simulation/simulate-plan.ts';
@@ -47,8 +47,8 @@ const plenty = (): PlanningYear => {
   };
 };
 
-const near = (year: PlanningYear, earlier: readonly PlannedWeek[] | null) =>
-  planYear(year, { earlier, gap: 0.02 });
+const near = (year: PlanningYear, earlier: PlanBefore | null) =>
+  planYear(year, { earlier: earlier?.plan.weeks ?? null, gap: 0.02 });
 const playing: Parameters<typeof planWithAim>[2] = (year, plan) => simulatePlan(year, plan, play);
 
 describe('a chance of lasting that is aimed for', () => {

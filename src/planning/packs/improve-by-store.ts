@@ -11,6 +11,8 @@ export interface ImprovingRequest {
   readonly mostStores?: number;
   /** Safety net of all stores together, solver seconds. */
   readonly secondsLimit: number;
+  /** An objective at which nothing better is looked for; the best that is found, when left out. */
+  readonly enough?: number;
   /** Bounds that replace the model's own. */
   readonly bounds: ColumnBoundsByIndex;
   readonly signal?: AbortSignal;
@@ -33,7 +35,13 @@ export async function improveByStore(
   relaxed: SolvedAnswer,
   start: SolvedAnswer,
   solve: Solve,
-  { mostStores = Number.POSITIVE_INFINITY, secondsLimit, bounds, signal }: ImprovingRequest,
+  {
+    mostStores = Number.POSITIVE_INFINITY,
+    enough = Number.NEGATIVE_INFINITY,
+    secondsLimit,
+    bounds,
+    signal,
+  }: ImprovingRequest,
 ): Promise<SolvedAnswer | null> {
   const { model } = built;
   const rowsOf = rowsByColumn(model);
@@ -60,7 +68,7 @@ export async function improveByStore(
       values = withPart(values, part, answer.values);
       objective = answer.objective;
     }
-    if (seconds >= secondsLimit) break;
+    if (seconds >= secondsLimit || objective <= enough) break;
   }
   return { ...start, values, objective, seconds: start.seconds + seconds };
 }

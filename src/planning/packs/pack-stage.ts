@@ -12,12 +12,15 @@ import type { Solve, SolveAnswer, SolvedAnswer } from '../solving/solving.ts';
 import { costOfWishes, missedOn, wishRungs, withWishPrices } from '../solving/wish-rungs.ts';
 import { buyBlockByBlock } from './buy-block-by-block.ts';
 import { improveByStore } from './improve-by-store.ts';
+import { keptPacks, type PacksBefore } from './kept-packs.ts';
 import { packRoundings, roundedPacks } from './round-packs.ts';
 import { present } from './stores.ts';
 
 /** Safety nets, solver seconds: of one relaxation, of buying store by store, of buying block by block. */
 const relaxedSeconds = 10;
 const storesSeconds = 15;
+/** Of packs that are kept, bought better. */
+const keptSeconds = 1.5;
 const blocksSeconds = 30;
 /** In a large household the stores that cost most over the relaxation are bought anew, and the others as they are rounded. */
 const mostStores = 48;
@@ -32,6 +35,13 @@ export interface PackStageAnswer {
   readonly built: BuiltModel;
   readonly answer: SolveAnswer;
   readonly rungs: readonly ServedRung[];
+}
+
+export interface PackStageRequest extends Pick<RungsRequest, 'signal'> {
+  /** What may be missed on each rung, since any amount would miss it too. */
+  readonly settled: readonly ServedRung[];
+  /** A plan whose packs are kept where they still do. */
+  readonly before?: PacksBefore;
 }
 
 /** What stands while the packs are looked for. */
@@ -56,7 +66,7 @@ export async function solvePackStage(
   canning: CanningDecision,
   rules: PlanningRules,
   solve: Solve,
-  { settled, ...called }: Pick<RungsRequest, 'signal'> & { readonly settled: readonly ServedRung[] },
+  { settled, before, ...called }: PackStageRequest,
 ): Promise<PackStageAnswer> {
   const built = buildModel(year, { wholePacks: true, joinedWeeks: false, canning, earlier: null }, rules);
   const wishesFirst = { ...built, model: withWishPrices(built.model, wishRungs(built), wishesAgainstPacks) };
@@ -65,6 +75,8 @@ export async function solvePackStage(
   const relaxed = withinFund.status === 'infeasible' ? await solve(wishesFirst.model, request) : withinFund;
   if (relaxed.status !== 'solved') return { built, answer: relaxed, rungs: [] };
   const search: PackSearch = { built, wishesFirst, relaxed, solve, settled, called };
+  const kept = before === undefined ? null : await keptWhereTheyDo(search, before);
+  if (kept !== null) return kept;
   const rounded: SolvedAnswer[] = [];
   for (const rounding of packRoundings) {
     const bounds = roundedPacks(built, relaxed.values, rounding);
@@ -86,15 +98,57 @@ export async function solvePackStage(
   return boughtByStore(search, better);
 }
 
-/** Packs bought better store by store, from some that do. */
-async function boughtByStore(
-  { built, wishesFirst, relaxed, solve, settled, called }: PackSearch,
-  start: SolvedAnswer,
-): Promise<PackStageAnswer> {
+/**
+ * The packs of an earlier plan, where they serve every wish as well as any amount would or as that plan did; bought better store by
+ * store until they are as near to the best as they were then, or serve that well. Null where they do not: all have to be looked for.
+ */
+async function keptWhereTheyDo(search: PackSearch, earlier: PacksBefore): Promise<PackStageAnswer | null> {
+  const { built, wishesFirst, relaxed, solve, settled, called } = search;
+  const bounds = keptPacks(built, earlier);
+  if (bounds === null) return null;
   const request = { gap: 0, secondsLimit: relaxedSeconds, relaxed: true, ...called };
-  const limits = { bounds: noMoreOverdrawn(built, start.values), mostStores, secondsLimit: storesSeconds };
-  const bought = await improveByStore(wishesFirst, relaxed, start, solve, { ...called, ...limits });
-  if (bought === null) return { built, answer: { status: 'cancelled', detail: 'store by store' }, rungs: [] };
+  const kept = await solve(wishesFirst.model, { ...request, bounds });
+  if (kept.status === 'cancelled') return { built, answer: kept, rungs: [] };
+  if (kept.status !== 'solved') return null;
+  const { gap } = earlier.packRounding;
+  const isServed = servesAll(built, kept, settled);
+  if (!isServed && servesAll(built, kept, settled, earlier.rungs)) return proven(search, kept, gap);
+  const enough = relaxed.bound + gap * objectiveOf(built.model, kept.values);
+  if (isServed && objectiveOf(wishesFirst.model, kept.values) <= enough) return proven(search, kept, gap);
+  const bought = await boughtByStore(search, kept, { enough, gap, secondsLimit: keptSeconds });
+  const { answer } = bought;
+  return answer.status !== 'solved' || servesAll(built, answer, settled, earlier.rungs) ? bought : null;
+}
+
+/** Packs bought better store by store, from some that do; no better than enough. */
+async function boughtByStore(
+  search: PackSearch,
+  start: SolvedAnswer,
+  {
+    enough,
+    gap = 0,
+    secondsLimit = storesSeconds,
+  }: { readonly enough?: number; readonly gap?: number; readonly secondsLimit?: number } = {},
+): Promise<PackStageAnswer> {
+  const { built, wishesFirst, relaxed, solve, called } = search;
+  const bought = await improveByStore(wishesFirst, relaxed, start, solve, {
+    ...called,
+    bounds: noMoreOverdrawn(built, start.values),
+    mostStores,
+    secondsLimit,
+    ...(enough === undefined ? {} : { enough }),
+  });
+  return bought === null
+    ? { built, answer: { status: 'cancelled', detail: 'store by store' }, rungs: [] }
+    : proven(search, bought, gap);
+}
+
+/** Packs with how near to the best they are, as far as has to be known for a gap. */
+async function proven(
+  { built, relaxed, solve, settled, called }: PackSearch,
+  bought: SolvedAnswer,
+  gap: number,
+): Promise<PackStageAnswer> {
   const { values } = bought;
   const wishes = wishRungs(built);
   const rungs = wishes.map((rung) => {
@@ -106,20 +160,41 @@ async function boughtByStore(
     };
   });
   const objective = objectiveOf(built.model, values);
-  const asWellServed = relaxed.bound - (wishesAgainstPacks - 1) * costOfWishes(wishes, values);
-  const priced = await solve(built.model, { ...request, bounds: limits.bounds });
+  const asWellServed = Math.min(
+    objective,
+    relaxed.bound - (wishesAgainstPacks - 1) * costOfWishes(wishes, values),
+  );
+  const answer = { ...bought, objective, stoppedBy: 'node limit', rowPrices: null } as const;
+  // No bound at usual prices is above what the relaxation costs at them.
+  const isEnough =
+    objective - asWellServed <= gap * Math.abs(objective) ||
+    asWellServed >= objectiveOf(built.model, relaxed.values) - centTolerance;
+  if (isEnough) return { built, answer: { ...answer, bound: asWellServed }, rungs };
+  const priced = await solve(built.model, {
+    gap: 0,
+    secondsLimit: relaxedSeconds,
+    relaxed: true,
+    ...called,
+    bounds: noMoreOverdrawn(built, values),
+  });
   const bound = Math.min(objective, Math.max(asWellServed, priced.status === 'solved' ? priced.bound : 0));
-  return { built, answer: { ...bought, objective, bound, stoppedBy: 'node limit', rowPrices: null }, rungs };
+  return { built, answer: { ...answer, bound }, rungs };
 }
 
 const before = (settled: readonly ServedRung[], name: ServedRung['name']) =>
   settled.find((rung) => rung.name === name);
 
-/** Whether nothing is missed that purchases in any amount would serve. */
-const servesAll = (built: BuiltModel, { values }: SolvedAnswer, settled: readonly ServedRung[]) =>
-  wishRungs(built).every(
-    (rung) => missedOn(rung, values) <= orNone(before(settled, rung.name)?.missed) + rungTolerance,
-  );
+/** Whether nothing is missed that purchases in any amount would serve, or that an earlier plan served. */
+const servesAll = (
+  built: BuiltModel,
+  { values }: Pick<SolvedAnswer, 'values'>,
+  settled: readonly ServedRung[],
+  earlier: readonly ServedRung[] = [],
+) =>
+  wishRungs(built).every((rung) => {
+    const mayMiss = [settled, earlier].map((rungs) => orNone(before(rungs, rung.name)?.missed));
+    return missedOn(rung, values) <= Math.max(...mayMiss) + rungTolerance;
+  });
 
 /** Those that overdraw the money least, and among them the freezer least, the cheapest first. */
 function withinMeans({ columns, model }: BuiltModel, rounded: readonly SolvedAnswer[]): SolvedAnswer[] {

@@ -21,8 +21,10 @@ export interface AimSetting {
 
 /** How a plan is aimed: with whose outlook, and `pause`d between two sampled years so that others go on. */
 export interface AimOptions
-  extends Pick<PlanOptions, 'signal' | 'secondsLimit' | 'beginsFromEarlier'>,
-    Pick<PlanAim, 'reachedBefore'> {
+  extends Pick<PlanOptions, 'signal' | 'secondsLimit'>,
+    Pick<PlanAim, 'aimedBefore'> {
+  /** Whether each plan begins from the one before it. */
+  readonly beginsFromEarlier?: boolean;
   readonly outlookOf: AskOutlook;
   readonly pause: () => Promise<unknown>;
 }
@@ -41,26 +43,34 @@ export async function aimedPlan(
   first: PlanningAnswer,
   planYear: PlanYear,
   setting: AimSetting,
-  { pause, reachedBefore, ...asked }: AimOptions,
+  { pause, aimedBefore, beginsFromEarlier = false, ...asked }: AimOptions,
 ): Promise<AimedPlan> {
   const play: SimulationOptions = { years: setting.years, seed, drawUse: usesOf(loaded) };
   return planWithAim(
     loaded.year,
-    async (year, earlier) => (earlier === null ? first : planYear(year, { earlier, ...asked })),
+    async (year, earlier) =>
+      earlier === null
+        ? first
+        : planYear(year, {
+            earlier: earlier.plan.weeks,
+            ...(beginsFromEarlier ? { beginsFrom: earlier } : {}),
+            ...asked,
+          }),
     (year, plan) => playedBetween(year, plan, play, { pause, signal: asked.signal }),
     {
       chance: usualAim.chance,
       chanceByItem: chancesWanted(loaded),
+      allMadeOf: everyBatchPlanned,
       rounds: setting.rounds,
-      ...(reachedBefore === undefined ? {} : { reachedBefore }),
+      ...(aimedBefore === undefined ? {} : { aimedBefore }),
     },
   );
 }
 
-/** A household's year with the reserves its last plan was aimed with, and what they reached. */
+/** A household's year with the reserves its last plan was aimed with, and the items that have them. */
 export interface AimBefore {
   readonly loaded: HouseholdYear;
-  readonly reachedBefore: ReadonlyMap<ItemId, number>;
+  readonly aimedBefore: ReadonlySet<ItemId>;
 }
 
 /**
@@ -75,14 +85,17 @@ export function aimBefore(
   if (kept?.outcome !== 'planned' || kept.reached == null || kept.year.weeks[0] !== year.weeks[0])
     return null;
   const wanted = chancesWanted(loaded);
-  const reached = kept.reached.items.filter(({ item, aim }) => (wanted.get(item) ?? usualAim.chance) === aim);
-  const reachedBefore = new Map(reached.map(({ item, lasts }) => [item, lasts]));
+  const aimedBefore = new Set(
+    kept.reached.items
+      .filter(({ item, aim }) => (wanted.get(item) ?? usualAim.chance) === aim)
+      .map(({ item }) => item),
+  );
   const reserves = new Map(kept.year.items.map(({ id, reserveForAim }) => [id, reserveForAim]));
   const items = year.items.map((item) => {
-    const reserveForAim = reachedBefore.has(item.id) ? reserves.get(item.id) : undefined;
+    const reserveForAim = aimedBefore.has(item.id) ? reserves.get(item.id) : undefined;
     return reserveForAim === undefined ? item : { ...item, reserveForAim };
   });
-  return { loaded: { ...loaded, year: { ...year, items } }, reachedBefore };
+  return { loaded: { ...loaded, year: { ...year, items } }, aimedBefore };
 }
 
 /** What was reached by the things that can only be made, by name. */

@@ -1,7 +1,7 @@
 import type { ItemId } from '../../../shared/ids.ts';
-import { orNone } from '../lookup.ts';
-import type { PlanningAnswer } from '../make-plan.ts';
-import type { Plan, PlannedWeek } from '../plan.ts';
+import { entry, orNone } from '../lookup.ts';
+import type { PlanBefore, PlanningAnswer } from '../make-plan.ts';
+import type { Plan } from '../plan.ts';
 import type { PlanningYear } from '../planning-year.ts';
 import type { SimulatedPlan } from './simulated-plan.ts';
 
@@ -10,11 +10,10 @@ export interface PlanAim {
   readonly chance: number;
   /** Chances that the household named for single items. */
   readonly chanceByItem?: ReadonlyMap<ItemId, number>;
-  /**
-   * Chances that were reached when the reserves the year comes with were worked out: an item that surely missed its aim then, and so
-   * had all that helps, is asked for more only where it does surely worse.
-   */
-  readonly reachedBefore?: ReadonlyMap<ItemId, number>;
+  /** Items for which the year comes with the reserve of an aim before: it stands as it is. */
+  readonly aimedBefore?: ReadonlySet<ItemId>;
+  /** Whether a plan of a year holds all that could be made of an item, so that no reserve brings more; of none, when left out. */
+  readonly allMadeOf?: (year: PlanningYear, plan: Plan) => (item: ItemId) => boolean;
   /** Most rounds of correcting reserves and planning again. */
   readonly rounds: number;
 }
@@ -49,38 +48,52 @@ interface Asked {
  * more than the sampling error, works towards a higher reserve by what those years missed, and plans again near the plan found.
  *
  * A reserve cures chance alone. What is missing even when everything comes as expected (before the first supply, or where crop,
- * hours, money or jars end) is left out; and where a higher reserve did not help, it is taken back and not asked for again. What
- * the year comes with for its aim is gone on from where it is said what that reached. The round that came nearest to all aims
- * together is the answer, and says what was reached.
+ * hours, money or jars end) is left out, and so is what is made as often as it can be; where a higher reserve did not help, it is taken
+ * back and not asked for again. What the year
+ * comes with from an aim before stands where that is said. Reserves that
+ * were planned with are not planned with again. The round that came nearest to all aims together is the answer, and says what was
+ * reached.
  */
 export async function planWithAim(
   year: PlanningYear,
-  plan: (year: PlanningYear, earlier: readonly PlannedWeek[] | null) => Promise<PlanningAnswer>,
+  plan: (year: PlanningYear, earlier: PlanBefore | null) => Promise<PlanningAnswer>,
   simulate: (year: PlanningYear, plan: Plan) => SimulatedPlan | Promise<SimulatedPlan>,
   aim: PlanAim = usualAim,
 ): Promise<AimedPlan> {
   let planned = year;
   let asked: ReadonlyMap<ItemId, Asked> = new Map(
     year.items.flatMap(({ id, reserveForAim }): [ItemId, Asked][] =>
-      reserveForAim === undefined || aim.reachedBefore === undefined
-        ? []
-        : [[id, { units: reserveForAim, more: 0, missedBefore: 0, isPastCure: false }]],
+      aim.aimedBefore?.has(id) === true
+        ? [[id, { units: orNone(reserveForAim), more: 0, missedBefore: 0, isPastCure: false }]]
+        : [],
     ),
   );
   let answer = await plan(planned, null);
   let best: { readonly aimed: AimedPlan; readonly shortfall: number } | null = null;
+  const tried: PlanningYear[] = [];
   for (let round = 0; ; round += 1) {
     if (answer.outcome !== 'planned')
       return best?.aimed ?? { year: planned, answer, simulated: null, roundsUsed: round };
+    tried.push(planned);
     const simulated = await simulate(planned, answer.plan);
-    asked = askedNext(planned, simulated, aim, asked);
+    asked = askedNext(
+      planned,
+      simulated,
+      { ...aim, isAllMade: aim.allMadeOf?.(planned, answer.plan) },
+      asked,
+    );
     const corrected = withReservesAsked(planned, asked);
     const shortfall = shortfallOf(planned, simulated, aim);
     if (best === null || shortfall < best.shortfall)
-      best = { aimed: { year: planned, answer, simulated, roundsUsed: round }, shortfall };
-    if (corrected === null || round >= aim.rounds) return { ...best.aimed, roundsUsed: round };
+      best = {
+        aimed: { year: planned, answer, simulated, roundsUsed: round },
+        shortfall,
+      };
+    if (round >= aim.rounds || tried.some((one) => haveSameReserves(one, corrected)))
+      return { ...best.aimed, roundsUsed: round };
+    const earlier = { year: planned, plan: answer.plan };
     planned = corrected;
-    answer = await plan(planned, answer.plan.weeks);
+    answer = await plan(planned, earlier);
   }
 }
 
@@ -98,12 +111,12 @@ function shortfallOf(year: PlanningYear, { items }: SimulatedPlan, aim: PlanAim)
 function askedNext(
   year: PlanningYear,
   simulated: SimulatedPlan,
-  aim: PlanAim,
+  aim: PlanAim & { readonly isAllMade: ((item: ItemId) => boolean) | undefined },
   before: ReadonlyMap<ItemId, Asked>,
 ): ReadonlyMap<ItemId, Asked> {
   const asked = new Map(before);
   for (const { item, lasts, missedQuantile, missedAsPlanned } of simulated.items) {
-    if (!isMadeOnly(year, item)) continue;
+    if (!isMadeOnly(year, item) || aim.aimedBefore?.has(item) === true) continue;
     const chance = aim.chanceByItem?.get(item) ?? aim.chance;
     const missed = missedQuantile(chance);
     const last = before.get(item);
@@ -113,9 +126,9 @@ function askedNext(
       continue;
     }
     const doubt = surelyMissed * lasts.standardError;
-    const reached = aim.reachedBefore?.get(item) ?? chance;
-    const isMissed = lasts.value < (reached < chance - doubt ? reached : chance) - doubt;
-    const more = isMissed ? Math.max(0, Math.ceil(missed - missedAsPlanned - letGo(year, item))) : 0;
+    const isMissed = lasts.value < chance - doubt;
+    const isCurable = isMissed && aim.isAllMade?.(item) !== true;
+    const more = isCurable ? Math.max(0, Math.ceil(missed - missedAsPlanned - letGo(year, item))) : 0;
     asked.set(item, { units: orNone(last?.units) + more, more, missedBefore: missed, isPastCure: false });
   }
   return asked;
@@ -125,16 +138,21 @@ function askedNext(
 const letGo = (year: PlanningYear, id: ItemId): number =>
   orNone(year.items.find((item) => item.id === id)?.reserveNotWorthABatch);
 
-/** The year with the reserves asked for; null where they are what it has. */
-function withReservesAsked(year: PlanningYear, asked: ReadonlyMap<ItemId, Asked>): PlanningYear | null {
+/** The year with the reserves asked for. */
+function withReservesAsked(year: PlanningYear, asked: ReadonlyMap<ItemId, Asked>): PlanningYear {
   const items = year.items.map((item) => {
     const units = orNone(asked.get(item.id)?.units);
-    if (units === orNone(item.reserveForAim)) return item;
     const { reserveForAim: _, ...plain } = item;
     return units === 0 ? plain : { ...plain, reserveForAim: units };
   });
-  return items.some((item, at) => item !== year.items[at]) ? { ...year, items } : null;
+  return { ...year, items };
 }
+
+const haveSameReserves = (one: PlanningYear, other: PlanningYear): boolean =>
+  one.items.every(
+    ({ reserveForAim }, at) =>
+      orNone(reserveForAim) === orNone(entry(other.items, at, 'items').reserveForAim),
+  );
 
 /** Whether an item can be made and is not bought. */
 export const isMadeOnly = (year: PlanningYear, id: ItemId): boolean =>

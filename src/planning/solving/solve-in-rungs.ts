@@ -1,6 +1,7 @@
 import { entry, orNone } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import { type Model, objectiveOf } from '../model/model.ts';
+import type { Plan } from '../plan.ts';
 import { rungTolerance, type ServedRung } from './rungs.ts';
 import type { Solve, SolveAnswer, SolvedAnswer, SolveRequest } from './solving.ts';
 import {
@@ -20,6 +21,8 @@ export interface RungsRequest extends Omit<SolveRequest, 'secondsLimit'> {
   readonly rungSeconds?: number;
   /** What may be missed on a rung without a closer look, where an earlier stage has settled it; nought unless said. */
   readonly settled?: readonly ServedRung[];
+  /** What was proven of the plan the search begins from: nothing nearer to the best is looked for, where that one is still as near. */
+  readonly provenBefore?: Pick<Plan, 'gap' | 'rungs'>;
 }
 
 export interface RungsAnswer {
@@ -31,6 +34,8 @@ export interface RungsAnswer {
 /** Shares of the seconds: what the first solve may take, and what one rung may. */
 const firstShare = 0.75;
 const rungShare = 0.1;
+/** Its relaxation takes a tenth of a second: a safety net, since nothing is proven without. */
+const leastRelaxedSeconds = 5;
 /** Nodes of one rung's search: it ends by count before it ends by the clock. */
 const rungNodes = 2000;
 
@@ -43,10 +48,20 @@ const rungNodes = 2000;
 export async function solveInRungs(
   built: BuiltModel,
   solve: Solve,
-  { secondsLimit, rungSeconds = secondsLimit * rungShare, settled = [], ...request }: RungsRequest,
+  {
+    secondsLimit,
+    rungSeconds = secondsLimit * rungShare,
+    settled = [],
+    provenBefore = { gap: 0, rungs: [] },
+    ...request
+  }: RungsRequest,
 ): Promise<RungsAnswer> {
   const { signal, bounds } = request;
-  const priced = await solve(built.model, { ...request, secondsLimit: secondsLimit * firstShare });
+  const priced = await solve(built.model, {
+    ...request,
+    gap: Math.max(request.gap, provenBefore.gap),
+    secondsLimit: secondsLimit * firstShare,
+  });
   if (priced.status !== 'solved') return { answer: priced, rungs: [] };
   let seconds = priced.seconds;
   let values = priced.values;
@@ -62,11 +77,18 @@ export async function solveInRungs(
       held = withRungKept(held, rung, missed);
       continue;
     }
-    const asked = await leastMissed(held, rung, missed, values, solve, {
-      ...(signal === undefined ? {} : { signal }),
-      ...(bounds === undefined ? {} : { bounds }),
-      secondsLimit: rungSeconds,
-    });
+    const asked = await leastMissed(
+      held,
+      rung,
+      { missed, open: openBefore(provenBefore, rung) },
+      values,
+      solve,
+      {
+        ...(signal === undefined ? {} : { signal }),
+        ...(bounds === undefined ? {} : { bounds }),
+        secondsLimit: rungSeconds,
+      },
+    );
     seconds += asked.seconds;
     if (asked.cancelled) return { answer: { status: 'cancelled', detail: rung.name }, rungs: [] };
     if (asked.values !== null) {
@@ -76,8 +98,11 @@ export async function solveInRungs(
     rungs.push({ name: rung.name, missed: asked.missed, atLeast: asked.atLeast });
     held = withRungKept(held, rung, asked.missed);
   }
-  if (!isBetter && isProvenInMoney(priced, costOfWishes(wishes, priced.values), request.gap))
-    return { answer: { ...priced, seconds }, rungs };
+  const isProven =
+    (request.start !== undefined && priced.stoppedBy === 'time limit') ||
+    isProvenWithin(priced, provenBefore.gap) ||
+    isProvenInMoney(priced, costOfWishes(wishes, priced.values), request.gap);
+  if (!isBetter && isProven) return { answer: { ...priced, seconds }, rungs };
 
   const again = await solve(withWishPrices(held, wishes, 0), {
     ...request,
@@ -115,22 +140,30 @@ interface LeastMissed {
   readonly cancelled: boolean;
 }
 
-/** The least that can be missed on a rung: the relaxation first, which mostly proves that nothing less is to be had. */
+/**
+ * The least that can be missed on a rung: the relaxation first, which mostly proves that nothing less is to be had, or no more than
+ * may stay `open`.
+ */
 async function leastMissed(
   held: Model,
   rung: WishRung,
-  missed: number,
+  { missed, open }: { readonly missed: number; readonly open: number },
   values: Float64Array,
   solve: Solve,
   request: Pick<SolveRequest, 'secondsLimit' | 'signal' | 'bounds'>,
 ): Promise<LeastMissed> {
   const model = modelOfRung(held, rung);
   const nothingLess = { missed, values: null, cancelled: false };
-  const relaxed = await solve(model, { ...request, gap: 0, relaxed: true });
+  const relaxed = await solve(model, {
+    ...request,
+    gap: 0,
+    relaxed: true,
+    secondsLimit: Math.max(leastRelaxedSeconds, orNone(request.secondsLimit)),
+  });
   if (relaxed.status === 'cancelled') return { ...nothingLess, atLeast: 0, seconds: 0, cancelled: true };
   const bound = relaxed.status === 'solved' ? Math.max(0, relaxed.bound) : 0;
   const relaxedSeconds = relaxed.status === 'solved' ? relaxed.seconds : 0;
-  if (missed <= bound + rungTolerance)
+  if (missed <= bound + open + rungTolerance)
     return { ...nothingLess, atLeast: Math.min(bound, missed), seconds: relaxedSeconds };
   const whole = await solve(model, {
     ...request,
@@ -152,6 +185,15 @@ async function leastMissed(
     cancelled: false,
   };
 }
+
+/** What a plan before missed on a rung and nobody had proven that it has to. */
+const openBefore = ({ rungs }: Pick<Plan, 'rungs'>, { name }: WishRung): number =>
+  rungs
+    .filter((rung) => rung.name === name)
+    .reduce((most, { missed, atLeast }) => Math.max(most, missed - atLeast), 0);
+
+const isProvenWithin = ({ objective, bound }: SolvedAnswer, gap: number): boolean =>
+  objective - bound <= gap * Math.abs(objective);
 
 const atLeastBefore = (settled: readonly ServedRung[], { name }: WishRung) =>
   orNone(settled.find((rung) => rung.name === name)?.atLeast);

@@ -80,6 +80,27 @@ describe('a plan that is aimed', () => {
     expect(reserve(oats.id)).toBe(0);
   });
 
+  test.each([true, false])(
+    'begins from the plan before it where it is told to: %s',
+    async (beginsFromEarlier) => {
+      const few = planned({ '2026-W33': 4 });
+      const begun: unknown[] = [];
+      await aimedPlan(
+        loaded,
+        few,
+        async (_, given) => {
+          begun.push(given?.beginsFrom);
+          return few;
+        },
+        { years: 50, rounds: 1 },
+        options({ beginsFromEarlier }),
+      );
+      expect(begun).toEqual([
+        beginsFromEarlier ? { year: loaded.year, plan: few.outcome === 'planned' && few.plan } : undefined,
+      ]);
+    },
+  );
+
   test('lets others go on between two sampled years', async () => {
     let paused = 0;
     await aimedPlan(
@@ -150,11 +171,11 @@ describe('an aim of the same week before', () => {
   const reserveOf = (before: ReturnType<typeof aimBefore>) =>
     before?.loaded.year.items.find(({ id }) => id === peaches.id)?.reserveForAim;
 
-  test('is gone on from: with its reserves, and what they reached', () => {
+  test('is gone on from: with its reserves, of the items it aimed', () => {
     const before = aimBefore(loaded, kept());
 
     expect(reserveOf(before)).toBe(6);
-    expect(before?.reachedBefore).toEqual(new Map([[peaches.id, 0.7]]));
+    expect(before?.aimedBefore).toEqual(new Set([peaches.id]));
     expect(before?.loaded.year.items.filter(({ id }) => id !== peaches.id)).toEqual(
       loaded.year.items.filter(({ id }) => id !== peaches.id),
     );
@@ -165,7 +186,7 @@ describe('an aim of the same week before', () => {
     const before = aimBefore(loaded, kept({}, wanted / 2));
 
     expect(reserveOf(before)).toBeUndefined();
-    expect(before?.reachedBefore.size).toBe(0);
+    expect(before?.aimedBefore.size).toBe(0);
   });
 
   test.each([

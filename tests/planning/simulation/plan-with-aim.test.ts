@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { ItemId } from '../../../shared/ids.ts';
-import type { PlanningAnswer } from '../../../src/planning/make-plan.ts';
-import type { PlannedWeek } from '../../../src/planning/plan.ts';
+import type { PlanBefore, PlanningAnswer } from '../../../src/planning/make-plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
 import { type PlanAim, planWithAim } from '../../../src/planning/simulation/plan-with-aim.ts';
 import type { SimulatedPlan } from '../../../src/planning/simulation/simulated-plan.ts';
@@ -32,7 +31,7 @@ interface Round {
 type Rounds = Readonly<Record<string, readonly Round[]>>;
 
 async function aimed(rounds: Rounds, aim: Partial<PlanAim> = {}, of: PlanningYear = year, failsIn = -1) {
-  const asked: { readonly year: PlanningYear; readonly earlier: readonly PlannedWeek[] | null }[] = [];
+  const asked: { readonly year: PlanningYear; readonly earlier: PlanBefore | null }[] = [];
   const quantiles: number[] = [];
   const answers: PlanningAnswer[] = [];
   const result = await planWithAim(
@@ -99,7 +98,8 @@ describe('an aim for what can only be made', () => {
     });
 
     expect(reserves('jam')).toEqual([undefined, 3]);
-    expect(asked[1]?.earlier).toBe(answers[0]?.outcome === 'planned' ? answers[0].plan.weeks : null);
+    const [first] = answers;
+    expect(asked[1]?.earlier).toEqual({ year, plan: first?.outcome === 'planned' ? first.plan : null });
     expect(asked[1]?.year.items.map(({ id }) => id)).toEqual(year.items.map(({ id }) => id));
     expect(quantiles[0]).toBe(0.9);
   });
@@ -138,7 +138,7 @@ describe('an aim for what can only be made', () => {
   test.each([
     // A quarter of the eight asked for is two.
     [6, [undefined, 8, 14]],
-    [6.1, [undefined, 8, undefined]],
+    [6.1, [undefined, 8]],
   ])('takes back what cures less than a quarter: %d are missed still', async (missed, expected) => {
     const { reserves } = await aimed({
       jam: [
@@ -152,7 +152,7 @@ describe('an aim for what can only be made', () => {
   });
 
   test('never asks again for what is past cure', async () => {
-    const { reserves, roundsUsed } = await aimed({
+    const { reserves, roundsUsed, answer, answers } = await aimed({
       jam: [
         { lasts: 0.5, missed: 8 },
         { lasts: 0.5, missed: 8 },
@@ -160,8 +160,30 @@ describe('an aim for what can only be made', () => {
       ],
     });
 
+    // Taken back, the year is the first one: there is nothing to plan.
+    expect(reserves('jam')).toEqual([undefined, 8]);
+    expect(roundsUsed).toBe(1);
+    expect(answer).toBe(answers[0]);
+  });
+
+  test('takes back what does not help while what does stays', async () => {
+    const { reserves } = await aimed({
+      jam: [{ lasts: 0.5, missed: 8 }],
+      relish: [{ lasts: 0.5, missed: 2 }, { lasts: 0.95 }],
+    });
+
     expect(reserves('jam')).toEqual([undefined, 8, undefined]);
-    expect(roundsUsed).toBe(2);
+    expect(reserves('relish')).toEqual([undefined, 2, 2]);
+  });
+
+  test('asks nothing for an item of which all is made that can be', async () => {
+    const { reserves } = await aimed(
+      { jam: [{ lasts: 0.5, missed: 8 }], relish: [{ lasts: 0.5, missed: 2 }, { lasts: 0.95 }] },
+      { allMadeOf: () => (item) => item === 'jam' },
+    );
+
+    expect(reserves('jam')).toEqual([undefined, undefined]);
+    expect(reserves('relish')).toEqual([undefined, 2]);
   });
 
   test('keeps what was asked for where nothing more is missed, however little that is', async () => {
@@ -211,57 +233,35 @@ describe('an aim for what can only be made', () => {
   });
 });
 
-describe('an aim that goes on from what was reached', () => {
+describe('an aim that goes on from one before', () => {
   const before = {
     ...year,
     items: year.items.map((item) => (item.id === 'jam' ? { ...item, reserveForAim: 5 } : item)),
   };
-  const reachedBefore = new Map([
-    ['jam' as ItemId, 0.7],
-    ['relish' as ItemId, 0.95],
-  ]);
+  const low = [{ lasts: 0.5, missed: 4 }, { lasts: 0.9 }];
 
-  test('keeps the reserves it comes with, and asks for no more where an item does as well as it did', async () => {
-    const { reserves, roundsUsed } = await aimed(
-      { jam: [{ lasts: 0.68, missed: 4 }], relish: [{ lasts: 0.9 }] },
-      { reachedBefore },
+  test('lets the reserves it comes with stand, and asks for no more', async () => {
+    const { reserves, roundsUsed, simulated } = await aimed(
+      { jam: low, relish: low },
+      { aimedBefore: new Set(['jam', 'relish'] as ItemId[]) },
       before,
     );
 
     expect(reserves('jam')).toEqual([5]);
+    expect(reserves('relish')).toEqual([undefined]);
     expect(roundsUsed).toBe(0);
+    expect(simulated?.items.map(({ lasts }) => lasts.value)).toEqual([0.5, 0.5]);
   });
 
-  test('asks for more on top where an item does surely worse than it did', async () => {
+  test('aims what is not of it, with all else as it stands', async () => {
     const { reserves } = await aimed(
-      { jam: [{ lasts: 0.67, missed: 4 }, { lasts: 0.9 }] },
-      { reachedBefore },
+      { jam: low, relish: low },
+      { aimedBefore: new Set(['jam'] as ItemId[]) },
       before,
     );
 
-    expect(reserves('jam')).toEqual([5, 9]);
-  });
-
-  test('holds an item that reached its aim, but for chance, to that aim: no night lets it slip a little further', async () => {
-    const { reserves } = await aimed(
-      { relish: [{ lasts: 0.875, missed: 3 }, { lasts: 0.9 }] },
-      { reachedBefore: new Map([['relish' as ItemId, 0.89]]) },
-    );
-
-    expect(reserves('relish')).toEqual([undefined, 3]);
-  });
-
-  test('asks of an item it knows nothing of what is wished, and of none more than that', async () => {
-    const { reserves } = await aimed(
-      {
-        jam: [{ lasts: 0.8, missed: 4 }, { lasts: 0.9 }],
-        relish: [{ lasts: 0.89, missed: 3 }],
-      },
-      { reachedBefore: new Map([['relish' as ItemId, 1]]) },
-    );
-
-    expect(reserves('jam')).toEqual([undefined, 4]);
-    expect(reserves('relish')).toEqual([undefined, undefined]);
+    expect(reserves('jam')).toEqual([5, 5]);
+    expect(reserves('relish')).toEqual([undefined, 4]);
   });
 });
 

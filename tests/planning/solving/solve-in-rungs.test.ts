@@ -393,3 +393,61 @@ describe('a gap that wishes hide', () => {
     expect(await bound(0, 0)).toBe(false);
   });
 });
+
+describe('a model that goes on from a plan', () => {
+  const provenBefore = { gap: 0.2, rungs: [rung('use', 3, 1)] };
+  const start = [50, 3, 0];
+
+  test('is searched no nearer to the best than that plan was proven', async () => {
+    const { questions, solve } = scripted({ priced: solved([50, 0, 0]) });
+
+    await inRungs(solve, { gap: 0.01, start, provenBefore });
+
+    expect(questions[0]?.request.gap).toBe(0.2);
+  });
+
+  test('is not searched for money alone where it is as near to the best, or where the time was up', async () => {
+    const missing = { 'use relaxed': solved([0, 3, 0], { bound: 3 }) };
+    const kindsOf = async (
+      bound: number,
+      stoppedBy: SolvedAnswer['stoppedBy'],
+      change: Partial<RungsRequest>,
+    ) => {
+      const { kinds, solve } = scripted({ ...missing, priced: solved([50, 3, 0], { bound, stoppedBy }) });
+      await inRungs(solve, change);
+      return kinds();
+    };
+
+    expect(await kindsOf(64, 'gap', { start, provenBefore })).toEqual(['priced', 'use relaxed']);
+    expect(await kindsOf(63, 'gap', { start, provenBefore })).toContain('again');
+    expect(await kindsOf(0, 'time limit', { start })).toEqual(['priced', 'use relaxed']);
+    expect(await kindsOf(0, 'time limit', {})).toContain('again');
+  });
+
+  test('looks no closer at a rung of which no more is open than of that plan, and proves what the relaxation does', async () => {
+    const asked = async (bound: number) => {
+      const { kinds, solve } = scripted({
+        priced: solved([50, 3, 0], { bound: 80 }),
+        'use relaxed': solved([0, bound, 0], { bound }),
+        'use whole': solved([0, 3, 0], { bound: 3 }),
+      });
+      const { rungs } = await inRungs(solve, { start, provenBefore });
+      return { kinds: kinds(), use: rungs.find(({ name }) => name === 'use') };
+    };
+
+    // Two units were open.
+    expect(await asked(1)).toEqual({ kinds: ['priced', 'use relaxed'], use: rung('use', 3, 1) });
+    expect((await asked(0.9)).kinds).toContain('use whole');
+  });
+
+  test('has its rungs relaxed however little time one has', async () => {
+    const { questions, solve } = scripted({
+      priced: solved([50, 3, 0], { bound: 80 }),
+      'use relaxed': solved([0, 3, 0], { bound: 3 }),
+    });
+
+    await inRungs(solve, { rungSeconds: 0.1 });
+
+    expect(questions.find(({ kind }) => kind === 'use relaxed')?.request.secondsLimit).toBe(5);
+  });
+});

@@ -8,10 +8,12 @@ import { planYear } from '../../../server/solver/plan-year.ts';
 import { planHousehold } from '../../../server/year/plan-household.ts';
 import { packForm } from '../../../shared/schemas/item.ts';
 import { oneOf } from '../../../shared/schemas/shelf/take.ts';
+import type { PlanOptions, PlanYear } from '../../../src/planning/make-plan.ts';
 import { steadyWeeks } from '../../../src/planning/model/rules.ts';
 import type { Plan } from '../../../src/planning/plan.ts';
 import { weeksToKeep } from '../../../src/planning/stored-plan.ts';
 import { worked } from '../../builders/outcomes.ts';
+import { planCosting } from '../../builders/plan-answers.ts';
 import { settledQuinceYard } from '../../builders/planned-quince-yard.ts';
 import { greenBeans, plumJam, quinceYard, today } from '../../builders/quince-yard.ts';
 import type { QuinceYardPages } from '../../builders/quince-yard-pages.ts';
@@ -58,6 +60,41 @@ describe('planning a household again', () => {
     const again = await plan();
 
     expect(canned(again, steadyWeeks)).toEqual(canned(first, steadyWeeks));
+  });
+});
+
+describe('planning a household overnight', () => {
+  const asked = async (goesOn: boolean): Promise<PlanOptions> => {
+    let given: PlanOptions = {};
+    const listening: PlanYear = async (_, options = {}) => {
+      given = options;
+      return { outcome: 'cancelled', detail: '', fallback: { plan: planCosting(1), paths: [] } };
+    };
+    await planHousehold(pages.db, quinceYard, today, reference, listening, {
+      goesOn: goesOn ? { secondsLimit: 15, beginsFromEarlier: true } : null,
+    });
+    return given;
+  };
+
+  test('begins from the last plan and the year it was made of, and by day near it alone', async () => {
+    const last = await plan();
+    const kept = await newestPlan(pages.db, quinceYard);
+
+    expect(await asked(true)).toMatchObject({
+      secondsLimit: 15,
+      earlier: last.weeks,
+      beginsFrom: { plan: last, year: { items: kept?.year.items } },
+    });
+    const byDay = await asked(false);
+    expect(byDay.earlier).toEqual(last.weeks);
+    expect(byDay).not.toHaveProperty('beginsFrom');
+  });
+
+  test('begins from nothing where there is no plan', async () => {
+    await pages.db.deleteFrom('plan').execute();
+
+    expect(await asked(true)).toMatchObject({ earlier: null });
+    expect(await asked(true)).not.toHaveProperty('beginsFrom');
   });
 });
 
