@@ -4,10 +4,13 @@ import type { CanningDecision } from '../model/planning-stage.ts';
 import type { MaybeColumn } from '../model/variables.ts';
 import type { BuyingDecision } from '../solving/decision.ts';
 
+/** In parts of one. A solver's nought is often a little below it: none comes out as −0, which no plan that was kept would equal. */
+const rounded = (amount: number, parts = 1): number => Math.round(amount * parts) / parts + 0;
+
 /** Batches and sessions of a solution, rounded once. */
 export function readCanning({ columns, sets }: BuiltModel, values: ArrayLike<number>): CanningDecision {
   const amount = amountsIn(values);
-  const whole = (column: MaybeColumn) => Math.round(amount(column));
+  const whole = (column: MaybeColumn) => rounded(amount(column));
   return {
     batches: columns.batches.map((weeks, recipe) =>
       weeks.map(entry(sets.recipes, recipe, 'recipes').setUp === undefined ? whole : amount),
@@ -19,9 +22,8 @@ export function readCanning({ columns, sets }: BuiltModel, values: ArrayLike<num
 /** What is bought under a solution of the pack stage: whole packs rounded once, produce up to a hundredth of a pound. */
 export function readBuying({ columns, sets }: BuiltModel, values: ArrayLike<number>): BuyingDecision {
   const amount = amountsIn(values);
-  const amounts = (weeks: readonly MaybeColumn[]) =>
-    weeks.map((column) => Math.round(amount(column) * 1000) / 1000);
-  const wholeByWeek = (weeks: readonly MaybeColumn[]) => weeks.map((column) => Math.round(amount(column)));
+  const amounts = (weeks: readonly MaybeColumn[]) => weeks.map((column) => rounded(amount(column), 1000));
+  const wholeByWeek = (weeks: readonly MaybeColumn[]) => weeks.map((column) => rounded(amount(column)));
   return {
     packs: columns.purchases.map((packs) => packs.map(wholeByWeek)),
     produceLb: columns.produce.map((weeks, source) =>

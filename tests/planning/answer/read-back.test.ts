@@ -47,6 +47,29 @@ const year = shortYear(3, {
 });
 const plumJam = 'jam-of-plums in pint/regular';
 
+test('a nought that a solver left a little below it is nought, and never less', () => {
+  const below = (columns: number) => new Float64Array(columns).fill(-1e-9);
+  const numbersIn = (value: unknown): readonly number[] =>
+    typeof value === 'number'
+      ? [value]
+      : typeof value === 'object' && value !== null
+        ? Object.values(value).flatMap(numbersIn)
+        : [];
+  const canning = buildModel(year, canningStage);
+  const read = numbersIn(readCanning(canning, below(canning.model.columns.length)));
+  const buying = buildModel(year, {
+    wholePacks: true,
+    joinedWeeks: false,
+    canning: readCanning(canning, below(canning.model.columns.length)),
+    earlier: null,
+  });
+  const bought = numbersIn(readBuying(buying, below(buying.model.columns.length)));
+
+  expect(read.length).toBeGreaterThan(0);
+  expect(bought.length).toBeGreaterThan(0);
+  expect([...read, ...bought].filter((amount) => !Object.is(amount, 0))).toEqual([]);
+});
+
 describe('batches and sessions read out of a solution', () => {
   test('are rounded once to whole ones, none where the model has none', () => {
     const built = buildModel(year, canningStage);
