@@ -118,7 +118,7 @@ async function pictureAnew(
 ): Promise<YearPicture> {
   const before = await last;
   const [loaded, plan, settings, jump, upkeep, stoveNow] = await Promise.all([
-    loadPlanningYear(db, householdId, asOf, reference, before?.loaded.facts),
+    loadPlanningYear(db, householdId, asOf, reference, before?.loaded),
     newestPlan(db, householdId),
     noticeSettingsOf(db, householdId),
     latestClockJump(db),

@@ -2,9 +2,11 @@ import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { HouseholdId, ItemId, LotId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
-import type { Entry, JarEvent, JarEventKind } from '../../../src/household/ledger.ts';
+import type { CountOfItem, Entry, JarEvent, JarEventKind } from '../../../src/household/ledger.ts';
+import type { LotOnShelf } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
 import { fitting, fittingDay } from '../household/fitting.ts';
+import { shelfCountsOf } from './shelf-counts.ts';
 
 export interface LedgerFilter {
   readonly itemId?: string;
@@ -29,6 +31,102 @@ export async function ledgerOf(
   if (filter.to !== undefined) query = query.where('event.occurred_on', '<=', filter.to);
   if (filter.kinds !== undefined) query = query.where('event.kind', 'in', [...filter.kinds]);
   return (await query.execute()).map(fromRow);
+}
+
+/** What a household had on record when it was read last, up to a day. */
+export interface BookSoFar {
+  readonly events: readonly JarEvent[];
+  readonly counts: readonly CountOfItem[];
+}
+
+/**
+ * The ledger and the shelf counts up to a date. They only grow: where what was read up to the same date before still stands, only what was
+ * written down since is read, and every event that still says the same is the very same object. `lots` are all of that date, empty ones too.
+ */
+export async function bookOf(
+  db: Database,
+  householdId: HouseholdId,
+  to: CalendarDate,
+  { lots, before }: { readonly lots: readonly LotOnShelf[]; readonly before: BookSoFar | undefined },
+): Promise<BookSoFar> {
+  const last = before?.events.at(-1);
+  if (before !== undefined && last !== undefined) {
+    const stands = await standingOf(db, householdId, to, last.seq);
+    // Another household may have been put in its place: then none of these events is there any more.
+    if (stands.events === before.events.length && before.events.every(saysTheSame(lots, stands.names)))
+      return {
+        events: await goneOn(db, householdId, to, before.events, last.seq),
+        counts:
+          stands.counts === before.counts.length ? before.counts : await shelfCountsOf(db, householdId, to),
+      };
+  }
+  return {
+    events: await ledgerOf(db, householdId, { to }),
+    counts: await shelfCountsOf(db, householdId, to),
+  };
+}
+
+/** What the events up to one that is known hang on: how many there are, how many counts, and what each item is called. */
+async function standingOf(db: Database, householdId: HouseholdId, to: CalendarDate, seq: number) {
+  const rows = await db
+    .selectFrom('item')
+    .where('household_id', '=', householdId)
+    .select((row) => [
+      'id',
+      'name',
+      row
+        .selectFrom('jar_event')
+        .select(({ fn }) => fn.countAll<number>().as('n'))
+        .where('household_id', '=', householdId)
+        .where('seq', '<=', seq)
+        .where('occurred_on', '<=', to)
+        .as('events'),
+      row
+        .selectFrom('shelf_count')
+        .select(({ fn }) => fn.countAll<number>().as('n'))
+        .where('household_id', '=', householdId)
+        .where('counted_on', '<=', to)
+        .as('counts'),
+    ])
+    .execute();
+  return {
+    events: rows[0]?.events ?? null,
+    counts: rows[0]?.counts ?? null,
+    names: new Map(rows.map(({ id, name }) => [id, name])),
+  };
+}
+
+/** Whether an event says the same of its batch and item as they say now. */
+const saysTheSame = (lots: readonly LotOnShelf[], names: ReadonlyMap<string, string>) => {
+  const lotById = new Map(lots.map((lot) => [lot.id, lot]));
+  return ({ lotId, itemId, itemName, batchCode, jarKind }: JarEvent): boolean => {
+    const lot = lotById.get(lotId);
+    return (
+      lot?.itemId === itemId &&
+      lot.batchCode === batchCode &&
+      lot.jarKind === jarKind &&
+      names.get(itemId) === itemName
+    );
+  };
+};
+
+/** The known events with those that were written down after the last of them; some of the known ones may be undone by them. */
+async function goneOn(
+  db: Database,
+  householdId: HouseholdId,
+  to: CalendarDate,
+  known: readonly JarEvent[],
+  last: number,
+): Promise<readonly JarEvent[]> {
+  const rows = await eventsOf(db, householdId).where('event.seq', '>', last).orderBy('event.seq').execute();
+  if (rows.length === 0) return known;
+  const undone = new Set(rows.map(({ reverses_seq }) => reverses_seq));
+  return [
+    ...known.map((event) =>
+      undone.has(event.seq) && !event.isReversed ? { ...event, isReversed: true } : event,
+    ),
+    ...rows.filter(({ occurred_on }) => occurred_on <= to).map(fromRow),
+  ];
 }
 
 /** The last things that were done, newest first; reversals show on the entry they undid and are not listed themselves. */
