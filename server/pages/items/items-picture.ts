@@ -1,7 +1,9 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import { weekOf } from '../../../shared/week.ts';
-import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
+import { type Kitchen, recipesHere } from '../../../src/planning/year/planned-recipes.ts';
 import { isCanned } from '../../../src/preserving/ask-gate.ts';
 import { nameQuestions, testedFoodOf } from '../../../src/preserving/foods/name-questions.ts';
 import { measuresIn } from '../../../src/preserving/foods/trade-measures.ts';
@@ -27,13 +29,12 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
   ]);
   const { recipes, storePacks: packs, supplies: used, sources, canners } = loaded.facts;
   const items = loaded.facts.items.filter(({ retiredOn }) => retiredOn === null);
-  const here = recipesHere(recipes, {
-    household,
+  const leftOut = leftOutToday({
+    recipes,
+    household: loaded.facts.household,
     canners,
     items,
-    weeks: [weekOf(today)],
     asOf: today,
-    sessionWeekday: 6,
     reference,
   });
   return {
@@ -41,7 +42,7 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
     retired,
     unitsLeft: new Map(shelf.map(({ item, units }) => [item.id, units])),
     recipes,
-    leftOut: here.leftOut,
+    leftOut,
     packs,
     supplies: used,
     sources,
@@ -51,6 +52,17 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
     reading,
   };
 }
+
+/** What may not be put up here today, whatever a plan counts on. */
+const leftOutToday = whileTheSame(
+  'recipes',
+  ({
+    recipes,
+    ...kitchen
+  }: Pick<Kitchen, 'household' | 'canners' | 'items' | 'asOf' | 'reference'> & {
+    readonly recipes: readonly Recipe[];
+  }) => recipesHere(recipes, { ...kitchen, weeks: [weekOf(kitchen.asOf)], sessionWeekday: 6 }).leftOut,
+);
 
 /** One item, kept or retired; an unknown one is a page that does not exist. */
 export async function itemPicture(request: FastifyRequest, itemId: string): Promise<ItemPicture> {
