@@ -1,9 +1,5 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
-import { whileTheSame } from '../../../shared/remembering.ts';
-import { weekOf } from '../../../shared/week.ts';
-import type { Recipe } from '../../../src/household/recipe.ts';
-import { type Kitchen, recipesHere } from '../../../src/planning/year/planned-recipes.ts';
 import { isCanned } from '../../../src/preserving/ask-gate.ts';
 import { nameQuestions, testedFoodOf } from '../../../src/preserving/foods/name-questions.ts';
 import { measuresIn } from '../../../src/preserving/foods/trade-measures.ts';
@@ -13,6 +9,7 @@ import { itemById, retiredItems } from '../../queries/household/items.ts';
 import { retiredRecipes, saidLeftOversOf } from '../../queries/household/recipes.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { guessesOf } from '../../queries/year/guesses.ts';
+import { leftOutToday } from '../../year/left-out-today.ts';
 import { factsOfRequest, yearOfRequest } from '../../year/year-of-request.ts';
 import type { ItemPicture } from './present-item.ts';
 import type { ItemsPicture } from './present-items.ts';
@@ -29,20 +26,12 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
   ]);
   const { recipes, storePacks: packs, supplies: used, sources, canners } = loaded.facts;
   const items = loaded.facts.items.filter(({ retiredOn }) => retiredOn === null);
-  const leftOut = leftOutToday({
-    recipes,
-    household: loaded.facts.household,
-    canners,
-    items,
-    asOf: today,
-    reference,
-  });
   return {
     items,
     retired,
     unitsLeft: new Map(shelf.map(({ item, units }) => [item.id, units])),
     recipes,
-    leftOut,
+    leftOut: leftOutToday(loaded.facts, today, reference),
     packs,
     supplies: used,
     sources,
@@ -52,17 +41,6 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
     reading,
   };
 }
-
-/** What may not be put up here today, whatever a plan counts on. */
-const leftOutToday = whileTheSame(
-  'recipes',
-  ({
-    recipes,
-    ...kitchen
-  }: Pick<Kitchen, 'household' | 'canners' | 'items' | 'asOf' | 'reference'> & {
-    readonly recipes: readonly Recipe[];
-  }) => recipesHere(recipes, { ...kitchen, weeks: [weekOf(kitchen.asOf)], sessionWeekday: 6 }).leftOut,
-);
 
 /** One item, kept or retired; an unknown one is a page that does not exist. */
 export async function itemPicture(request: FastifyRequest, itemId: string): Promise<ItemPicture> {
