@@ -24,7 +24,7 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
     shelfByItem(db, household.id),
     guessesOf(db, household.id),
   ]);
-  const { recipes, storePacks: packs, supplies: used, sources, canners } = loaded.facts;
+  const { recipes, storePacks: packs, supplies: used, sources } = loaded.facts;
   const items = loaded.facts.items.filter(({ retiredOn }) => retiredOn === null);
   return {
     items,

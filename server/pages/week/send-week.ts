@@ -102,7 +102,7 @@ export const sendWeek = async (
     noticesOfRequest(request),
     troublesOf(db, household.id, server.now()),
   ]);
-  const { hours, kept, purchases, canners: owned } = loaded.facts;
+  const { hours, kept, purchases } = loaded.facts;
   const passed = await passedDays(request, loaded.facts);
   const picture: WeekPicture = {
     today,
