@@ -53,7 +53,7 @@ export const householdFacts = (
       household,
       items: await itemsOnShelf(trx, householdId),
       lots,
-      ...(await bookOf(trx, householdId, asOf, { lots, before })),
+      ...(await bookOf(trx, householdId, asOf, { version, lots, before })),
       declaredUses: await declaredUsesOf(trx, householdId, asOf),
       seasonMultipliers: await seasonMultipliersOf(trx, householdId),
       occasions: await occasionsOf(trx, householdId),

@@ -33,8 +33,15 @@ export async function ledgerOf(
   return (await query.execute()).map(fromRow);
 }
 
+// A household that is put in its place again from a file has another book under the numbers of the one before: its facts go on from the next
+// round version, and nobody reads on across one. A household that comes to it by itself is read in whole once more, and no harm done.
+export const versionsOfABook = 10_000;
+const bookAt = (version: number): number => Math.floor(version / versionsOfABook);
+
 /** What a household had on record when it was read last, up to a day. */
 export interface BookSoFar {
+  /** The version of the facts it was read with. */
+  readonly version: number;
   readonly events: readonly JarEvent[];
   readonly counts: readonly CountOfItem[];
 }
@@ -47,12 +54,18 @@ export async function bookOf(
   db: Database,
   householdId: HouseholdId,
   to: CalendarDate,
-  { lots, before }: { readonly lots: readonly LotOnShelf[]; readonly before: BookSoFar | undefined },
-): Promise<BookSoFar> {
+  {
+    version,
+    lots,
+    before,
+  }: Pick<BookSoFar, 'version'> & {
+    readonly lots: readonly LotOnShelf[];
+    readonly before: BookSoFar | undefined;
+  },
+): Promise<Pick<BookSoFar, 'events' | 'counts'>> {
   const last = before?.events.at(-1);
-  if (before !== undefined && last !== undefined) {
+  if (before !== undefined && last !== undefined && bookAt(before.version) === bookAt(version)) {
     const stands = await standingOf(db, householdId, to, last.seq);
-    // Another household may have been put in its place: then none of these events is there any more.
     if (stands.events === before.events.length && before.events.every(saysTheSame(lots, stands.names)))
       return {
         events: await goneOn(db, householdId, to, before.events, last.seq),
