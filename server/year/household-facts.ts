@@ -15,8 +15,9 @@ import {
   seasonFundOf,
 } from '../queries/household/kitchen.ts';
 import { materialsOf, recipesOf, suppliesOf } from '../queries/household/recipes.ts';
-import { type BookSoFar, bookOf } from '../queries/shelf/ledger.ts';
+import { type BookSoFar, ledgerReadOn } from '../queries/shelf/ledger.ts';
 import { lotsOf } from '../queries/shelf/shelf.ts';
+import { shelfCountsOf } from '../queries/shelf/shelf-counts.ts';
 import { fetchedProduceOf, purchasesOf } from '../queries/year/buying.ts';
 import { seasonLateness } from '../queries/year/ground.ts';
 import { sourcesOf } from '../queries/year/harvest.ts';
@@ -53,7 +54,8 @@ export const householdFacts = (
       household,
       items: await itemsOnShelf(trx, householdId),
       lots,
-      ...(await bookOf(trx, householdId, asOf, { version, lots, before })),
+      events: await ledgerReadOn(trx, householdId, asOf, { version, lots, before }),
+      counts: await shelfCountsOf(trx, householdId, asOf),
       declaredUses: await declaredUsesOf(trx, householdId, asOf),
       seasonMultipliers: await seasonMultipliersOf(trx, householdId),
       occasions: await occasionsOf(trx, householdId),

@@ -2,11 +2,10 @@ import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { HouseholdId, ItemId, LotId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
-import type { CountOfItem, Entry, JarEvent, JarEventKind } from '../../../src/household/ledger.ts';
+import type { Entry, JarEvent, JarEventKind } from '../../../src/household/ledger.ts';
 import type { LotOnShelf } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
 import { fitting, fittingDay } from '../household/fitting.ts';
-import { shelfCountsOf } from './shelf-counts.ts';
 
 export interface LedgerFilter {
   readonly itemId?: string;
@@ -38,19 +37,17 @@ export async function ledgerOf(
 export const versionsOfABook = 10_000;
 const bookAt = (version: number): number => Math.floor(version / versionsOfABook);
 
-/** What a household had on record when it was read last, up to a day. */
+/** What a household had on record when it was read last, up to a day, with the version of its facts then. */
 export interface BookSoFar {
-  /** The version of the facts it was read with. */
   readonly version: number;
   readonly events: readonly JarEvent[];
-  readonly counts: readonly CountOfItem[];
 }
 
 /**
- * The ledger and the shelf counts up to a date. They only grow: where what was read up to the same date before still stands, only what was
- * written down since is read, and every event that still says the same is the very same object. `lots` are all of that date, empty ones too.
+ * The ledger up to a date. It only grows: where what was read up to the same date before still stands, only what was written down since is
+ * read, and every event that still says the same is the very same object. `lots` are all of that date, empty ones too.
  */
-export async function bookOf(
+export async function ledgerReadOn(
   db: Database,
   householdId: HouseholdId,
   to: CalendarDate,
@@ -58,28 +55,22 @@ export async function bookOf(
     version,
     lots,
     before,
-  }: Pick<BookSoFar, 'version'> & {
+  }: {
+    readonly version: number;
     readonly lots: readonly LotOnShelf[];
     readonly before: BookSoFar | undefined;
   },
-): Promise<Pick<BookSoFar, 'events' | 'counts'>> {
+): Promise<readonly JarEvent[]> {
   const last = before?.events.at(-1);
   if (before !== undefined && last !== undefined && bookAt(before.version) === bookAt(version)) {
     const stands = await standingOf(db, householdId, to, last.seq);
     if (stands.events === before.events.length && before.events.every(saysTheSame(lots, stands.names)))
-      return {
-        events: await goneOn(db, householdId, to, before.events, last.seq),
-        counts:
-          stands.counts === before.counts.length ? before.counts : await shelfCountsOf(db, householdId, to),
-      };
+      return withLater(db, householdId, to, before.events, last.seq);
   }
-  return {
-    events: await ledgerOf(db, householdId, { to }),
-    counts: await shelfCountsOf(db, householdId, to),
-  };
+  return ledgerOf(db, householdId, { to });
 }
 
-/** What the events up to one that is known hang on: how many there are, how many counts, and what each item is called. */
+/** What the events up to one that is known hang on: how many there are, and what each item is called. */
 async function standingOf(db: Database, householdId: HouseholdId, to: CalendarDate, seq: number) {
   const rows = await db
     .selectFrom('item')
@@ -94,17 +85,10 @@ async function standingOf(db: Database, householdId: HouseholdId, to: CalendarDa
         .where('seq', '<=', seq)
         .where('occurred_on', '<=', to)
         .as('events'),
-      row
-        .selectFrom('shelf_count')
-        .select(({ fn }) => fn.countAll<number>().as('n'))
-        .where('household_id', '=', householdId)
-        .where('counted_on', '<=', to)
-        .as('counts'),
     ])
     .execute();
   return {
     events: rows[0]?.events ?? null,
-    counts: rows[0]?.counts ?? null,
     names: new Map(rows.map(({ id, name }) => [id, name])),
   };
 }
@@ -124,7 +108,7 @@ const saysTheSame = (lots: readonly LotOnShelf[], names: ReadonlyMap<string, str
 };
 
 /** The known events with those that were written down after the last of them; some of the known ones may be undone by them. */
-async function goneOn(
+async function withLater(
   db: Database,
   householdId: HouseholdId,
   to: CalendarDate,
