@@ -31,7 +31,7 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
     retired,
     unitsLeft: new Map(shelf.map(({ item, units }) => [item.id, units])),
     recipes,
-    leftOut: leftOutToday(loaded.facts, today, reference),
+    leftOut: leftOutToday(loaded.facts, household, today, reference),
     packs,
     supplies: used,
     sources,

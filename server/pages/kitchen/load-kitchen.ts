@@ -29,7 +29,7 @@ export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPi
     regions: regionNames(reference.harvestWindows),
     kept,
     recipes,
-    leftOut: leftOutToday(facts, today, reference),
+    leftOut: leftOutToday(facts, household, today, reference),
     unfit,
     upkeep,
     cannerFacts: request.server.reference.cannerFacts,

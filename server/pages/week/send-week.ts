@@ -34,6 +34,7 @@ import { presentPressing } from '../../words/notices.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import type { PlannedNames } from '../../words/planned-words.ts';
 import { presentTroubles } from '../../words/troubles.ts';
+import { householdNow } from '../../year/left-out-today.ts';
 import { yearOfRequest } from '../../year/year-of-request.ts';
 import type { SentBack } from '../shared/answer-form.ts';
 import { lineProblem, presentSettled } from '../shared/buying-lines.ts';
@@ -178,7 +179,7 @@ const lineMessage = (failed: SentBack | null): Message | null => {
 const scheduleOn = (
   request: FastifyRequest,
   names: PlannedNames,
-  { household, canners, hours }: HouseholdFacts,
+  facts: HouseholdFacts,
   session: PlannedSession,
   on: CalendarDate,
 ): Outcome<Schedule> | null => {
@@ -186,11 +187,11 @@ const scheduleOn = (
   if (recipe === undefined || recipe.process === null) return null;
   const { schedules, leftOut } = recipeHere({
     recipe,
-    household,
-    canners,
+    household: householdNow(facts, request.household),
+    canners: facts.canners,
     items: names.items,
     asOf: on,
-    sessionWeekday: usualWeekday(hours),
+    sessionWeekday: usualWeekday(facts.hours),
     reference: request.server.reference,
   });
   const printed = schedules.get(recipe.id);
