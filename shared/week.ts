@@ -64,8 +64,10 @@ export const mondayOf = (week: WeekKey): CalendarDate => dateOn(dayOf(week));
 export const sundayOf = (week: WeekKey): CalendarDate => dateOn(dayOf(week) + 6);
 
 export const addDays = (date: CalendarDate, days: number): CalendarDate => dateOn(dayOf(date) + days);
-export const addMonths = (date: CalendarDate, months: number): CalendarDate =>
-  dateOf(at(date).plus({ months }));
+export const addMonths = remembering(
+  (date: CalendarDate, months: number): CalendarDate => dateOf(at(date).plus({ months })),
+  { keyOf: (date, months) => `${date} ${months}` },
+);
 export const addWeeks = (week: WeekKey, weeks: number): WeekKey => weekOn(dayOf(week) + 7 * weeks);
 
 export const laterOf = (one: CalendarDate, other: CalendarDate): CalendarDate => (one > other ? one : other);
@@ -104,7 +106,7 @@ export const weeksFrom = (first: WeekKey, count: number): WeekKey[] =>
   Array.from({ length: count }, (_, step) => addWeeks(first, step));
 
 /** Month that holds the Thursday of the week, as ISO 8601 assigns weeks to years. */
-export const monthOf = (week: WeekKey): MonthNumber => at(week).plus({ days: 3 }).month;
+export const monthOf = remembering((week: WeekKey): MonthNumber => instantOf(dayOf(week) + 3).month);
 
 /** 1 Monday to 7 Sunday. */
 export const weekdayOf = (date: CalendarDate): number => ((((dayOf(date) + 3) % 7) + 7) % 7) + 1;

@@ -21,7 +21,7 @@ import { migrateToLatest, missingSteps, stepsInFolder } from './migrate.ts';
 import { openingFault, quoted, requireNoLoss, wayBack } from './opening.ts';
 import { isAddress } from './place.ts';
 import { newestBackup } from './rotation.ts';
-import { SQLite, type SQLiteDatabase } from './sqlite.ts';
+import { SQLite, type SQLiteDatabase, SQLiteStatements } from './sqlite.ts';
 import type { Tables } from './tables.ts';
 import { toDisk } from './to-disk.ts';
 
@@ -44,7 +44,7 @@ class OwnDriver extends SqliteDriver {
   readonly #sqlite: SQLiteDatabase;
 
   constructor(sqlite: SQLiteDatabase) {
-    super({ database: sqlite });
+    super({ database: new SQLiteStatements(sqlite) });
     this.#sqlite = sqlite;
   }
 

@@ -9,6 +9,7 @@ import type { Database, Writing } from '../database/database.ts';
 import { engineOf } from '../database/engine-of.ts';
 import { insertStatement, rowsOfStatement } from '../database/insert-statement.ts';
 import { ruleFault } from '../faults.ts';
+import { versionsOfABook } from '../queries/shelf/ledger.ts';
 import { type Recording, record, refuse } from '../records/record.ts';
 import { formatName, formatVersion, largestFileInBytes, type ReadRows } from './household-reading.ts';
 import { type ReadingProcess, readingProcess } from './reading-process.ts';
@@ -173,7 +174,9 @@ async function clear(trx: Writing, householdId: HouseholdId, household: Readonly
     await sql`DELETE FROM ${sql.table(table)} WHERE household_id = ${householdId}`.execute(trx);
   const set: Record<string, Cell> = { id: householdId, ...household };
   const changes = sql.join(Object.entries(set).map(([name, value]) => sql`${sql.ref(name)} = ${value}`));
-  await sql`UPDATE household SET ${changes} WHERE id = ${meanwhile}`
+  // Whoever remembers the book that was here does not read on in this one.
+  const nextBook = sql`facts_version = (facts_version / ${sql.lit(versionsOfABook)} + 1) * ${sql.lit(versionsOfABook)}`;
+  await sql`UPDATE household SET ${changes}, ${nextBook} WHERE id = ${meanwhile}`
     .execute(trx)
     .catch(asDoesNotFit(householdRow.title));
 }

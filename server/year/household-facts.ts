@@ -15,7 +15,7 @@ import {
   seasonFundOf,
 } from '../queries/household/kitchen.ts';
 import { materialsOf, recipesOf, suppliesOf } from '../queries/household/recipes.ts';
-import { ledgerOf } from '../queries/shelf/ledger.ts';
+import { type BookSoFar, ledgerReadOn } from '../queries/shelf/ledger.ts';
 import { lotsOf } from '../queries/shelf/shelf.ts';
 import { shelfCountsOf } from '../queries/shelf/shelf-counts.ts';
 import { fetchedProduceOf, purchasesOf } from '../queries/year/buying.ts';
@@ -35,21 +35,26 @@ import {
 } from '../queries/year/targets.ts';
 import { preparationsOf } from './preparations.ts';
 
-/** Everything a household has said and done up to a date, read in one transaction, so that all of it is of one version. */
+/**
+ * Everything a household has said and done up to a date, read in one transaction, so that all of it is of one version. `before` is what its
+ * book said up to the same date when it was read last.
+ */
 export const householdFacts = (
   db: Database,
   householdId: HouseholdId,
   asOf: CalendarDate,
+  before?: BookSoFar,
 ): Promise<HouseholdFacts> =>
   engineOf(db).snapshot(db, async (trx) => {
     const { factsVersion: version, ...household } = await householdById(trx, householdId);
+    const lots = await lotsOf(trx, householdId, { asOf, empty: true });
     const storePacks = await shopPacksOf(trx, householdId);
     return {
       version,
       household,
       items: await itemsOnShelf(trx, householdId),
-      lots: await lotsOf(trx, householdId, { asOf, empty: true }),
-      events: await ledgerOf(trx, householdId, { to: asOf }),
+      lots,
+      events: await ledgerReadOn(trx, householdId, asOf, { version, lots, before }),
       counts: await shelfCountsOf(trx, householdId, asOf),
       declaredUses: await declaredUsesOf(trx, householdId, asOf),
       seasonMultipliers: await seasonMultipliersOf(trx, householdId),

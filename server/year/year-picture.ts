@@ -21,11 +21,17 @@ import { type BatchDays, batchDays } from '../../src/planning/days/batch-days.ts
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
 import { itemGaps } from '../../src/planning/year/item-gaps.ts';
-import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
+import {
+  type OutlookAsked,
+  outlookAsked,
+  outlookOf,
+  type PathFrom,
+} from '../../src/planning/year/item-outlook.ts';
 import type { ItemYear } from '../../src/planning/year/item-year.ts';
 import { walkOfItem } from '../../src/planning/year/year-walk.ts';
 import { storedWater, type UpkeepLine, upkeepLines } from '../../src/preserving/upkeep.ts';
 import { goneBy } from '../../src/shelf/likely-gaps.ts';
+import type { ShelfProjection } from '../../src/shelf/shelf-projection.ts';
 import { formatDate, formatMoney, formatQuantity, jarWord, unitFor } from '../../views/words/format.ts';
 import { type Reading, readingOf } from '../../views/words/reading.ts';
 import type { Database } from '../database/database.ts';
@@ -118,7 +124,7 @@ async function pictureAnew(
 ): Promise<YearPicture> {
   const before = await last;
   const [loaded, plan, settings, jump, upkeep, stoveNow] = await Promise.all([
-    loadPlanningYear(db, householdId, asOf, reference, before?.loaded.facts),
+    loadPlanningYear(db, householdId, asOf, reference, before?.loaded),
     newestPlan(db, householdId),
     noticeSettingsOf(db, householdId),
     latestClockJump(db),
@@ -131,7 +137,19 @@ async function pictureAnew(
     plan:
       plan === null
         ? null
-        : withFundNow(standingPlan(plan, loaded.facts.kept, loaded.facts.purchases), loaded.year),
+        : withFundNow(
+            {
+              ...plan,
+              ...standsOf({
+                plan: plan.plan,
+                paths: plan.paths,
+                year: plan.year,
+                kept: loaded.facts.kept,
+                purchases: loaded.facts.purchases,
+              }),
+            },
+            loaded.year,
+          ),
     settings,
     jump,
     upkeep: upkeepLines(
@@ -163,7 +181,16 @@ async function pictureAnew(
   });
 }
 
-// What is eaten changes neither of them.
+// What is eaten changes none of them.
+const standsOf = whileTheSame(
+  'plan',
+  ({
+    kept,
+    purchases,
+    ...plan
+  }: PlanContent & Pick<HouseholdYear['facts'], 'kept' | 'purchases'>): PlanContent =>
+    standingPlan(plan, kept, purchases),
+);
 const leftAtTheStove = whileTheSame(
   'plan',
   ({ kept, ...plan }: PlanContent & { readonly kept: readonly BatchDecision[] }) =>
@@ -218,6 +245,22 @@ async function pictureOf(
   };
 }
 
+// One item is asked for twice: as its shelf stands, and under the plan.
+const asItStands = whileTheSame('forecast', (asked: OutlookAsked) => outlookOf(asked, rememberedProjection));
+const underThePlan = whileTheSame('forecast', (asked: OutlookAsked) =>
+  outlookOf(asked, rememberedProjection),
+);
+
+const outlook = (
+  remembered: typeof asItStands,
+  loaded: HouseholdYear,
+  item: Item,
+  plan: PathFrom | null,
+): ShelfProjection | null => {
+  const asked = outlookAsked(loaded, item, plan);
+  return asked === null ? null : remembered(asked);
+};
+
 function itemYear(loaded: HouseholdYear, item: Item, plan: StoredPlan | null): ItemYear[] {
   const use = loaded.useByItem.get(item.id);
   const supply = loaded.supplyByItem.get(item.id);
@@ -225,13 +268,12 @@ function itemYear(loaded: HouseholdYear, item: Item, plan: StoredPlan | null): I
   const lots = loaded.facts.lots.filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0);
   const standing = unitsStanding(item, lots);
   const path = plan?.paths.find((candidate) => candidate.item === item.id) ?? null;
-  const withoutPlan = itemOutlook(loaded, item, null, rememberedProjection);
+  const withoutPlan = outlook(asItStands, loaded, item, null);
   const planned =
     path === null || plan === null || weekOf(plan.asOf) > weekOf(loaded.year.asOf)
       ? null
       : { path, weeks: plan.year.weeks };
-  const projection =
-    planned === null ? withoutPlan : itemOutlook(loaded, item, planned, rememberedProjection);
+  const projection = planned === null ? withoutPlan : outlook(underThePlan, loaded, item, planned);
   const gaps = item.retiredOn === null ? itemGaps(projection, planned !== null, supply.nextSupplyWeek) : [];
   return [
     {

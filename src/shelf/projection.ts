@@ -9,7 +9,7 @@ import type {
   Spread,
 } from './shelf-projection.ts';
 import { type ShelfInWeeks, shelfInWeeks } from './shelf-weeks.ts';
-import { type Simulation, simulatedWeeks, standardErrorOf } from './simulated-weeks.ts';
+import { type Simulation, simulatedShortBy, simulatedWeeks, standardErrorOf } from './simulated-weeks.ts';
 
 /** 2,000 possible years: a chance is right to within about 2 in 100. */
 const usualSimulation: Simulation = { paths: 2000, seed: 20_260_817 };
@@ -38,7 +38,7 @@ export function projectShelf(ahead: ShelfAhead, simulation: Simulation = usualSi
     : { kind: 'simulated', ...simulation, standardError: standardErrorOf(simulation.paths) };
   const lasting =
     ahead.supplyTimes === undefined || ahead.nextSupplyWeek === null
-      ? chanceBefore(shelf, shelf.nextSupply, ahead.use, () => played)
+      ? chanceBefore(shelf, shelf.nextSupply, ahead.use, () => played.shortBy)
       : chanceInDoubt(
           ahead,
           { shelf, played: exact ? null : played },
@@ -61,9 +61,8 @@ const chanceBefore = (
   shelf: ShelfInWeeks,
   week: number,
   use: ShelfAhead['use'],
-  played: () => PlayedWeeks,
-): number =>
-  isExact(shelf, week) ? chanceOfEnough(shelf, use, week) : 1 - (played().shortBy[week - 1] ?? 0);
+  shortBy: () => readonly number[],
+): number => (isExact(shelf, week) ? chanceOfEnough(shelf, use, week) : 1 - (shortBy()[week - 1] ?? 0));
 
 /** The same where it is in doubt when the next supply comes: until it does, nothing of what it would bring is there. */
 function chanceInDoubt(
@@ -77,10 +76,10 @@ function chanceInDoubt(
   const before = ahead.incoming.filter(({ week }) => week < (ahead.nextSupplyWeek ?? week));
   const isAsItStands = before.length === ahead.incoming.length;
   const untilThen = isAsItStands ? shelf : shelfInWeeks({ ...ahead, incoming: before });
-  let playedUntilThen = isAsItStands ? played : null;
-  const simulated = (): PlayedWeeks => {
-    playedUntilThen ??= simulatedWeeks(untilThen, ahead.use, simulation);
-    return playedUntilThen;
+  let shortBy = isAsItStands && played !== null ? played.shortBy : null;
+  const simulated = (): readonly number[] => {
+    shortBy ??= simulatedShortBy(untilThen, ahead.use, simulation);
+    return shortBy;
   };
   return times.reduce((sum, { weeksLater, chance }) => {
     const comes = Math.min(untilThen.weeks.length, Math.max(0, shelf.nextSupply + weeksLater));

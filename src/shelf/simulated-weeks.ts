@@ -25,22 +25,12 @@ export const standardErrorOf = (paths: number): number => Math.sqrt(0.25 / paths
  * Quantiles are those of the sample (inverse of its distribution function, type 1).
  */
 export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulation: Simulation): PlayedWeeks {
-  const { paths } = simulation;
-  if (!Number.isInteger(paths) || paths < 100) {
-    throw new RangeError(`projectShelf: expected 100 or more paths, got ${paths}`);
-  }
-  const weeks = shelf.weeks.length;
-  const wantedByWeek = coursesOf(use, simulation, weeks);
-  const units = Float64Array.from(shelf.lots, (lot) => lot.units);
-  const readyIn = Int32Array.from(shelf.lots, (lot) => Math.min(lot.readyIn, weeks));
-  // One shelf after the other, so many places each.
-  const lots = shelf.lots.length;
-  const remaining = new Float64Array(paths * lots);
-  for (let path = 0; path < paths; path += 1) remaining.set(units, path * lots);
+  const { paths, wantedByWeek, readyIn, lots, remaining } = beginToPlay(shelf, use, simulation);
   const stock = new Float64Array(paths).fill(shelf.openingUnits);
   const wasShort = new Uint8Array(paths);
   // What stands at the end of one week in each path; the same for every week, as nothing of it is needed once its spread is known.
   const column = new Float64Array(paths);
+  const spreadOf = spreads(paths);
   let pathsShort = 0;
 
   const played = shelf.weeks.map((_, week) => {
@@ -50,8 +40,7 @@ export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulatio
     let [taken, unmet, discarded] = [0, 0, 0];
     for (let path = 0; path < paths; path += 1) {
       const first = path * lots;
-      const thrown = unitsAt(remaining, first, leaving);
-      for (const place of leaving) remaining[first + place] = 0;
+      const thrown = leaving.length === 0 ? 0 : throwAway(remaining, first, leaving);
       const asked = wanted[path] ?? 0;
       const missing = takeInOrder(remaining, asked, readyIn, week, first);
       const stands = withoutCrumb((stock[path] ?? 0) + comes - thrown - (asked - missing));
@@ -88,6 +77,51 @@ export function simulatedWeeks(shelf: ShelfInWeeks, use: PredictedUse, simulatio
   };
 }
 
+/**
+ * By week of the same years: the share of them in which something that was wanted was missing in it or before; what `simulatedWeeks`
+ * answers as `shortBy`, for whoever asks nothing else. A year is left as soon as something was missing in it.
+ */
+export function simulatedShortBy(
+  shelf: ShelfInWeeks,
+  use: PredictedUse,
+  simulation: Simulation,
+): readonly number[] {
+  const { paths, wantedByWeek, readyIn, lots, remaining } = beginToPlay(shelf, use, simulation);
+  const going = Uint32Array.from({ length: paths }, (_, path) => path);
+  let left = paths;
+  return shelf.weeks.map((_, week) => {
+    const wanted = wantedByWeek[week] ?? [];
+    const leaving = placesOf(shelf.lots, (lot) => lot.leavesIn === week);
+    let stay = 0;
+    for (let at = 0; at < left; at += 1) {
+      const path = going[at] as number;
+      const first = path * lots;
+      if (leaving.length > 0) throwAway(remaining, first, leaving);
+      if (takeInOrder(remaining, wanted[path] ?? 0, readyIn, week, first) > 0) continue;
+      going[stay] = path;
+      stay += 1;
+    }
+    left = stay;
+    return (paths - left) / paths;
+  });
+}
+
+function beginToPlay(shelf: ShelfInWeeks, use: PredictedUse, simulation: Simulation) {
+  const { paths } = simulation;
+  if (!Number.isInteger(paths) || paths < 100) {
+    throw new RangeError(`projectShelf: expected 100 or more paths, got ${paths}`);
+  }
+  const weeks = shelf.weeks.length;
+  const wantedByWeek = coursesOf(use, simulation, weeks);
+  const units = Float64Array.from(shelf.lots, (lot) => lot.units);
+  const readyIn = Int32Array.from(shelf.lots, (lot) => Math.min(lot.readyIn, weeks));
+  // One shelf after the other, so many places each.
+  const lots = shelf.lots.length;
+  const remaining = new Float64Array(paths * lots);
+  for (let path = 0; path < paths; path += 1) remaining.set(units, path * lots);
+  return { paths, wantedByWeek, readyIn, lots, remaining };
+}
+
 const none: Spread = { expected: 0, p10: 0, p50: 0, p90: 0 };
 
 const placesOf = (lots: readonly LotInWeeks[], isMeant: (lot: LotInWeeks) => boolean): readonly number[] =>
@@ -97,6 +131,13 @@ function unitsAt(remaining: Float64Array, first: number, places: readonly number
   let units = 0;
   for (const place of places) units += remaining[first + place] ?? 0;
   return units;
+}
+
+/** What stood in these places of a shelf, which are left empty. */
+function throwAway(remaining: Float64Array, first: number, places: readonly number[]): number {
+  const thrown = unitsAt(remaining, first, places);
+  for (const place of places) remaining[first + place] = 0;
+  return thrown;
 }
 
 interface DrawnCourses {
@@ -145,25 +186,29 @@ function coursesBegun(use: PredictedUse, simulation: Simulation): DrawnCourses {
   return { simulation, random, goOn, wantedByWeek: [] };
 }
 
-function spreadOf(sample: Float64Array): Spread {
+/** The spreads of samples of so many amounts each; a sample may be put in order by it. */
+function spreads(size: number): (sample: Float64Array) => Spread {
   // Most shelves hold whole units: counting how often each amount occurs is several times quicker than putting them in order.
-  const times = new Uint32Array(sample.length);
-  let total = 0;
-  let counted = 0;
-  for (let path = 0; path < sample.length; path += 1) {
-    const units = sample[path] as number;
-    total += units;
-    const whole = units | 0;
-    if (whole === units && whole < times.length) {
-      times[whole] = (times[whole] as number) + 1;
-      counted += 1;
+  const times = new Uint32Array(size);
+  const ranks = [0.1, 0.5, 0.9].map((level) => Math.ceil(level * size));
+  return (sample) => {
+    times.fill(0);
+    let total = 0;
+    let counted = 0;
+    for (let path = 0; path < size; path += 1) {
+      const units = sample[path] as number;
+      total += units;
+      const whole = units | 0;
+      if (whole === units && whole < size) {
+        times[whole] = (times[whole] as number) + 1;
+        counted += 1;
+      }
     }
-  }
-  if (total === 0) return none;
-  const ranks = [0.1, 0.5, 0.9].map((level) => Math.ceil(level * sample.length));
-  const [p10 = 0, p50 = 0, p90 = 0] =
-    counted === sample.length ? rankedCounts(times, ranks) : ranked(sample.sort(), ranks);
-  return { expected: total / sample.length, p10, p50, p90 };
+    if (total === 0) return none;
+    const [p10 = 0, p50 = 0, p90 = 0] =
+      counted === size ? rankedCounts(times, ranks) : ranked(sample.sort(), ranks);
+    return { expected: total / size, p10, p50, p90 };
+  };
 }
 
 const ranked = (inOrder: Float64Array, ranks: readonly number[]): readonly number[] =>

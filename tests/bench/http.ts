@@ -1,6 +1,6 @@
 import { parseArgs } from 'node:util';
 import Fastify from 'fastify';
-import { SQLite } from '../../server/database/sqlite.ts';
+import { SQLiteStatements } from '../../server/database/sqlite.ts';
 import { openDemo } from '../browser/demo.ts';
 import { pagesOfDemo } from '../browser/pages-of-demo.ts';
 import { formOf } from '../builders/visitor.ts';
@@ -13,11 +13,11 @@ const { values: options } = parseArgs({ options: { looks: { type: 'string', defa
 const looks = Number(options.looks);
 
 let statements = 0;
-const prepare = SQLite.prototype.prepare;
-SQLite.prototype.prepare = function (this: InstanceType<typeof SQLite>, statement: string) {
+const prepare = SQLiteStatements.prototype.prepare;
+SQLiteStatements.prototype.prepare = function (this: SQLiteStatements, statement: string) {
   statements += 1;
   return prepare.call(this, statement);
-} as typeof prepare;
+};
 
 const demo = await openDemo();
 const bare = Fastify();

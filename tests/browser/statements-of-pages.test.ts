@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
-import { SQLite, type SQLiteDatabase } from '../../server/database/sqlite.ts';
+import { SQLiteStatements } from '../../server/database/sqlite.ts';
 import { type Demo, openDemo } from './demo.ts';
 import { pagesOfDemo } from './pages-of-demo.ts';
 
@@ -19,9 +19,9 @@ const asksMore: Readonly<Record<string, { readonly most: number; readonly why: s
 let demo: Demo;
 let asked = 0;
 beforeAll(async () => {
-  const prepare = SQLite.prototype.prepare;
-  vi.spyOn(SQLite.prototype, 'prepare').mockImplementation(function (
-    this: SQLiteDatabase,
+  const prepare = SQLiteStatements.prototype.prepare;
+  vi.spyOn(SQLiteStatements.prototype, 'prepare').mockImplementation(function (
+    this: SQLiteStatements,
     statement: string,
   ) {
     asked += 1;

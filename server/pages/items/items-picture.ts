@@ -1,7 +1,5 @@
 import type { FastifyRequest } from 'fastify';
 import { ShelfwardError } from '../../../shared/problems.ts';
-import { weekOf } from '../../../shared/week.ts';
-import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
 import { isCanned } from '../../../src/preserving/ask-gate.ts';
 import { nameQuestions, testedFoodOf } from '../../../src/preserving/foods/name-questions.ts';
 import { measuresIn } from '../../../src/preserving/foods/trade-measures.ts';
@@ -11,6 +9,7 @@ import { itemById, retiredItems } from '../../queries/household/items.ts';
 import { retiredRecipes, saidLeftOversOf } from '../../queries/household/recipes.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { guessesOf } from '../../queries/year/guesses.ts';
+import { leftOutToday } from '../../year/left-out-today.ts';
 import { factsOfRequest, yearOfRequest } from '../../year/year-of-request.ts';
 import type { ItemPicture } from './present-item.ts';
 import type { ItemsPicture } from './present-items.ts';
@@ -25,23 +24,14 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
     shelfByItem(db, household.id),
     guessesOf(db, household.id),
   ]);
-  const { recipes, storePacks: packs, supplies: used, sources, canners } = loaded.facts;
+  const { recipes, storePacks: packs, supplies: used, sources } = loaded.facts;
   const items = loaded.facts.items.filter(({ retiredOn }) => retiredOn === null);
-  const here = recipesHere(recipes, {
-    household,
-    canners,
-    items,
-    weeks: [weekOf(today)],
-    asOf: today,
-    sessionWeekday: 6,
-    reference,
-  });
   return {
     items,
     retired,
     unitsLeft: new Map(shelf.map(({ item, units }) => [item.id, units])),
     recipes,
-    leftOut: here.leftOut,
+    leftOut: leftOutToday(loaded.facts, household, today, reference),
     packs,
     supplies: used,
     sources,

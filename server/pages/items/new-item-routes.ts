@@ -17,13 +17,14 @@ import { askedTogether, denialsFor, nameQuestions } from '../../../src/preservin
 import { byProductsOfBook } from '../../../src/preserving/recipes/by-product.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
 import { keptRecipe } from '../../../src/preserving/recipes/kept-recipe.ts';
-import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
+import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import { recipeLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import {
   canningPlace,
   type RecipeToKeep,
   recipeToKeep,
 } from '../../../src/preserving/recipes/recipe-to-keep.ts';
+import { testedRecipes } from '../../../src/preserving/recipes/tested-recipes.ts';
 import { cannedIn, testedWays } from '../../../src/preserving/recipes/tested-ways.ts';
 import { wayByKey } from '../../../src/preserving/uncanned/uncanned-ways.ts';
 import { NewPreservePage } from '../../../views/pages/items/new-preserve-page.tsx';
@@ -84,7 +85,7 @@ const newItems: FastifyPluginAsync = async (app) => {
         ...(by === 'none'
           ? []
           : presentBook(
-              recipeBook(reference),
+              testedRecipes(reference),
               (one) => testedWays(reference, one, place),
               find,
               addTo?.id ?? '',
@@ -179,7 +180,7 @@ const useOf = ({ amount, per }: { amount: number | null; per: FirstUse['per'] })
   amount === null ? null : { amount, per };
 
 function recipeNamed(request: FastifyRequest, key: string): TestedRecipe {
-  const recipe = recipeBook(request.server.reference).find((one) => one.key === key);
+  const recipe = testedRecipes(request.server.reference).find((one) => one.key === key);
   if (!recipe) throw new ShelfwardError('not-found', `newItems: no recipe ${key}`);
   return recipe;
 }

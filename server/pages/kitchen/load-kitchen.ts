@@ -1,8 +1,7 @@
 import type { FastifyRequest } from 'fastify';
-import { weekOf } from '../../../shared/week.ts';
-import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
 import { unfitValuesNow } from '../../queries/household/unfit-values.ts';
 import { regionNames } from '../../words/regions.ts';
+import { leftOutToday } from '../../year/left-out-today.ts';
 import { factsOfRequest } from '../../year/year-of-request.ts';
 import { upkeepNow } from '../shared/upkeep-words.ts';
 import type { KitchenPicture } from './kitchen-picture.ts';
@@ -30,15 +29,7 @@ export async function kitchenPicture(request: FastifyRequest): Promise<KitchenPi
     regions: regionNames(reference.harvestWindows),
     kept,
     recipes,
-    leftOut: recipesHere(recipes, {
-      household,
-      canners,
-      items: facts.items.filter(({ retiredOn }) => retiredOn === null),
-      weeks: [weekOf(today)],
-      asOf: today,
-      sessionWeekday: hours.sessionWeekday,
-      reference,
-    }).leftOut,
+    leftOut: leftOutToday(facts, household, today, reference),
     unfit,
     upkeep,
     cannerFacts: request.server.reference.cannerFacts,

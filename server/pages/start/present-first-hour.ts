@@ -7,8 +7,9 @@ import { decimalSignOf } from '../../../shared/typed-number.ts';
 import { stationChoices } from '../../../src/harvest/find-ground.ts';
 import type { Household } from '../../../src/household/household.ts';
 import { seenAltitude } from '../../../src/preserving/lookup/altitude-echo.ts';
-import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
+import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import { recipeFamily } from '../../../src/preserving/recipes/recipe-family.ts';
+import { testedRecipes } from '../../../src/preserving/recipes/tested-recipes.ts';
 import type { FirstHourPageProps } from '../../../views/pages/start/first-hour-page.tsx';
 import type { LikedPreserve } from '../../../views/pages/start/liked-preserves.tsx';
 import type { FormKeys } from '../../../views/parts/form.tsx';
@@ -50,7 +51,7 @@ export function presentFirstHour(
   newKeys: () => FormKeys,
   sentBack: SentBack | null,
 ): Omit<FirstHourPageProps, 'frame'> {
-  const book = recipeBook(reference);
+  const book = testedRecipes(reference);
   const listed = beginning.preserves.flatMap((common) => {
     const recipe = book.find(({ key }) => key === common.recipeKey);
     return recipe ? [{ common, recipe }] : [];

@@ -1,6 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { type Outcome, refused } from '../../../shared/problems.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import {
   addDays,
   addWeeks,
@@ -10,11 +11,12 @@ import {
   weekHolding,
 } from '../../../shared/week.ts';
 import type { HouseholdFacts } from '../../../src/household/facts.ts';
+import type { Recipe } from '../../../src/household/recipe.ts';
 import { dayLines, linesWithin } from '../../../src/planning/days/day-lines.ts';
 import { type PassedSession, passedSessions } from '../../../src/planning/days/passed-sessions.ts';
 import { usualWeekday } from '../../../src/planning/days/session-dates.ts';
 import type { PlannedSession } from '../../../src/planning/plan.ts';
-import { recipesHere } from '../../../src/planning/year/planned-recipes.ts';
+import { type Kitchen, recipesHere } from '../../../src/planning/year/planned-recipes.ts';
 import { headlineOf } from '../../../src/preserving/foods/headline.ts';
 import { chosenSchedule } from '../../../src/preserving/lookup/process-lookup.ts';
 import type { Schedule } from '../../../src/preserving/lookup/schedule.ts';
@@ -32,6 +34,7 @@ import { presentPressing } from '../../words/notices.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import type { PlannedNames } from '../../words/planned-words.ts';
 import { presentTroubles } from '../../words/troubles.ts';
+import { householdNow } from '../../year/left-out-today.ts';
 import { yearOfRequest } from '../../year/year-of-request.ts';
 import type { SentBack } from '../shared/answer-form.ts';
 import { lineProblem, presentSettled } from '../shared/buying-lines.ts';
@@ -100,7 +103,7 @@ export const sendWeek = async (
     noticesOfRequest(request),
     troublesOf(db, household.id, server.now()),
   ]);
-  const { hours, kept, purchases, canners: owned } = loaded.facts;
+  const { hours, kept, purchases } = loaded.facts;
   const passed = await passedDays(request, loaded.facts);
   const picture: WeekPicture = {
     today,
@@ -115,7 +118,7 @@ export const sendWeek = async (
     failedLine: failed,
     openedLine: lineQuery.parse(request.query).other,
     headlineOf: (item, recipe) => headlineOf(item, recipe, reference),
-    processHere: (session, on) => scheduleOn(request, names, owned, session, on, usualWeekday(hours)),
+    processHere: (session, on) => scheduleOn(request, names, loaded.facts, session, on),
   };
   const thisWeek = weekHolding(today, reading.weekStartsOn);
   const firstDay = firstDayOf(thisWeek, reading);
@@ -176,22 +179,30 @@ const lineMessage = (failed: SentBack | null): Message | null => {
 const scheduleOn = (
   request: FastifyRequest,
   names: PlannedNames,
-  owned: HouseholdFacts['canners'],
+  facts: HouseholdFacts,
   session: PlannedSession,
   on: CalendarDate,
-  sessionWeekday: number,
 ): Outcome<Schedule> | null => {
   const recipe = names.recipes.find((one) => one.id === session.recipe);
   if (recipe === undefined || recipe.process === null) return null;
-  const { schedules, leftOut } = recipesHere([recipe], {
-    household: request.household,
-    canners: owned,
+  const { schedules, leftOut } = recipeHere({
+    recipe,
+    household: householdNow(facts, request.household),
+    canners: facts.canners,
     items: names.items,
-    weeks: [weekHolding(on, request.reading.weekStartsOn)],
     asOf: on,
-    sessionWeekday,
+    sessionWeekday: usualWeekday(facts.hours),
     reference: request.server.reference,
   });
   const printed = schedules.get(recipe.id);
   return printed === undefined ? refused(...(leftOut[0]?.reasons ?? [])) : chosenSchedule(printed, null);
 };
+
+const recipeHere = whileTheSame(
+  'recipe',
+  ({ recipe, ...kitchen }: Omit<Kitchen, 'weeks'> & { readonly recipe: Recipe }) =>
+    recipesHere([recipe], {
+      ...kitchen,
+      weeks: [weekHolding(kitchen.asOf, kitchen.household.weekStartsOn)],
+    }),
+);

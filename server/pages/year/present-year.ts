@@ -1,10 +1,12 @@
 import { compare } from '../../../shared/compare.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import { type GaveWayRung, gaveWayRungs, type PlannedLeftOver } from '../../../src/planning/plan.ts';
 import { rungTolerance } from '../../../src/planning/solving/rungs.ts';
 import type { ItemYear } from '../../../src/planning/year/item-year.ts';
 import type { YearRow } from '../../../views/pages/year/year-boards.tsx';
 import type { YearPageProps } from '../../../views/pages/year/year-page.tsx';
 import { formatNumber, formatQuantity, formatWeek } from '../../../views/words/format.ts';
+import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { givenWords, rungWords, type WishNames, wishName } from '../../words/year/gave-way.ts';
@@ -29,8 +31,22 @@ const never = '9999';
 const runOutOf = (itemYear: ItemYear): string => gapsAhead(itemYear)[0]?.begins ?? never;
 
 /** Items with their words and their boards, the soonest to run out first. */
-export const presentRows = (reader: YearReader, items: readonly ItemYear[]): readonly YearRow[] =>
-  soonestBareFirst(items).map((itemYear) => {
+export const presentRows = (
+  { picture, reading, crops }: YearReader,
+  items: readonly ItemYear[],
+): readonly YearRow[] =>
+  soonestBareFirst(items).map((itemYear) => rowOf({ itemYear, picture, crops, ...reading }));
+
+// The picture stands until something changes: so do its rows, as long as they are read alike.
+const rowOf = whileTheSame(
+  'itemYear',
+  ({
+    itemYear,
+    picture,
+    crops,
+    ...reading
+  }: { readonly itemYear: ItemYear } & Omit<YearReader, 'reading'> & Reading): YearRow => {
+    const reader = { picture, crops, reading };
     const { sentence: _sentence, ahead: _ahead, ...words } = yearWords(itemYear, reader);
     const { id, name, family } = itemYear.item;
     return {
@@ -40,7 +56,8 @@ export const presentRows = (reader: YearReader, items: readonly ItemYear[]): rea
       ...words,
       board: presentBoard(itemYear, reader),
     };
-  });
+  },
+);
 
 /** What is put up and whatever else runs out hangs first; what is bought in time is the rest. */
 export const hangsFirst = (itemYear: ItemYear): boolean =>

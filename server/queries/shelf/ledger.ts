@@ -3,6 +3,7 @@ import type { HouseholdId, ItemId, LotId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Entry, JarEvent, JarEventKind } from '../../../src/household/ledger.ts';
+import type { LotOnShelf } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
 import { fitting, fittingDay } from '../household/fitting.ts';
 
@@ -29,6 +30,100 @@ export async function ledgerOf(
   if (filter.to !== undefined) query = query.where('event.occurred_on', '<=', filter.to);
   if (filter.kinds !== undefined) query = query.where('event.kind', 'in', [...filter.kinds]);
   return (await query.execute()).map(fromRow);
+}
+
+// A household that is put in its place again from a file has another book under the numbers of the one before: its facts go on from the next
+// round version, and nobody reads on across one. A household that comes to it by itself is read in whole once more, and no harm done.
+export const versionsOfABook = 10_000;
+const bookAt = (version: number): number => Math.floor(version / versionsOfABook);
+
+/** What a household had on record when it was read last, up to a day, with the version of its facts then. */
+export interface BookSoFar {
+  readonly version: number;
+  readonly events: readonly JarEvent[];
+}
+
+/**
+ * The ledger up to a date. It only grows: where what was read up to the same date before still stands, only what was written down since is
+ * read, and every event that still says the same is the very same object. `lots` are all of that date, empty ones too.
+ */
+export async function ledgerReadOn(
+  db: Database,
+  householdId: HouseholdId,
+  to: CalendarDate,
+  {
+    version,
+    lots,
+    before,
+  }: {
+    readonly version: number;
+    readonly lots: readonly LotOnShelf[];
+    readonly before: BookSoFar | undefined;
+  },
+): Promise<readonly JarEvent[]> {
+  const last = before?.events.at(-1);
+  if (before !== undefined && last !== undefined && bookAt(before.version) === bookAt(version)) {
+    const stands = await standingOf(db, householdId, to, last.seq);
+    if (stands.events === before.events.length && before.events.every(saysTheSame(lots, stands.names)))
+      return withLater(db, householdId, to, before.events, last.seq);
+  }
+  return ledgerOf(db, householdId, { to });
+}
+
+/** What the events up to one that is known hang on: how many there are, and what each item is called. */
+async function standingOf(db: Database, householdId: HouseholdId, to: CalendarDate, seq: number) {
+  const rows = await db
+    .selectFrom('item')
+    .where('household_id', '=', householdId)
+    .select((row) => [
+      'id',
+      'name',
+      row
+        .selectFrom('jar_event')
+        .select(({ fn }) => fn.countAll<number>().as('n'))
+        .where('household_id', '=', householdId)
+        .where('seq', '<=', seq)
+        .where('occurred_on', '<=', to)
+        .as('events'),
+    ])
+    .execute();
+  return {
+    events: rows[0]?.events ?? null,
+    names: new Map(rows.map(({ id, name }) => [id, name])),
+  };
+}
+
+/** Whether an event says the same of its batch and item as they say now. */
+const saysTheSame = (lots: readonly LotOnShelf[], names: ReadonlyMap<string, string>) => {
+  const lotById = new Map(lots.map((lot) => [lot.id, lot]));
+  return ({ lotId, itemId, itemName, batchCode, jarKind }: JarEvent): boolean => {
+    const lot = lotById.get(lotId);
+    return (
+      lot?.itemId === itemId &&
+      lot.batchCode === batchCode &&
+      lot.jarKind === jarKind &&
+      names.get(itemId) === itemName
+    );
+  };
+};
+
+/** The known events with those that were written down after the last of them; some of the known ones may be undone by them. */
+async function withLater(
+  db: Database,
+  householdId: HouseholdId,
+  to: CalendarDate,
+  known: readonly JarEvent[],
+  last: number,
+): Promise<readonly JarEvent[]> {
+  const rows = await eventsOf(db, householdId).where('event.seq', '>', last).orderBy('event.seq').execute();
+  if (rows.length === 0) return known;
+  const undone = new Set(rows.map(({ reverses_seq }) => reverses_seq));
+  return [
+    ...known.map((event) =>
+      undone.has(event.seq) && !event.isReversed ? { ...event, isReversed: true } : event,
+    ),
+    ...rows.filter(({ occurred_on }) => occurred_on <= to).map(fromRow),
+  ];
 }
 
 /** The last things that were done, newest first; reversals show on the entry they undid and are not listed themselves. */

@@ -11,7 +11,7 @@ export async function shelfCountsOf(
 ): Promise<readonly CountOfItem[]> {
   const rows = await db
     .selectFrom('shelf_count')
-    .selectAll()
+    .select(['item_id', 'counted_on', 'book_units', 'counted_units', 'explained_as'])
     .where('household_id', '=', householdId)
     .where('counted_on', '<=', to)
     .orderBy('counted_on')

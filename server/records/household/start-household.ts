@@ -13,10 +13,11 @@ import { inJars } from '../../../src/household/item.ts';
 import { entry } from '../../../src/planning/lookup.ts';
 import { type CannerSize, cannerSizes } from '../../../src/preserving/canner-sizes.ts';
 import { handsOnGuess } from '../../../src/preserving/recipes/hands-on-guess.ts';
-import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
+import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import { recipeFamily } from '../../../src/preserving/recipes/recipe-family.ts';
 import { recipeLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import { canningPlace, recipeToKeep } from '../../../src/preserving/recipes/recipe-to-keep.ts';
+import { testedRecipes } from '../../../src/preserving/recipes/tested-recipes.ts';
 import { ofHousehold } from '../../database/apart/whose-rows.ts';
 import type { Database } from '../../database/database.ts';
 import { householdById } from '../../queries/household/household.ts';
@@ -140,7 +141,7 @@ interface ChosenRecipe {
 }
 
 function chosenRecipes(hour: FirstHour, reference: ReferenceTables): Outcome<readonly ChosenRecipe[]> {
-  const book = recipeBook(reference);
+  const book = testedRecipes(reference);
   const unknown: Problem[] = [];
   const chosen = hour.preserves.flatMap(({ recipeKey, appetite }): ChosenRecipe[] => {
     const recipe = book.find((one) => one.key === recipeKey);

@@ -3,8 +3,9 @@ import { sizeOf } from '../../../shared/jar.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
-import { recipeBook, type TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
+import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import { canningPlace } from '../../../src/preserving/recipes/recipe-to-keep.ts';
+import { testedRecipes } from '../../../src/preserving/recipes/tested-recipes.ts';
 import { testedWays } from '../../../src/preserving/recipes/tested-ways.ts';
 import type { Database } from '../../database/database.ts';
 import { householdById } from '../../queries/household/household.ts';
@@ -33,7 +34,7 @@ export async function giveWaitingRecipesCanners(
       await cannersOf(recorder.trx, recorder.householdId),
       recorder.today,
     );
-    const book = recipeBook(reference);
+    const book = testedRecipes(reference);
     for (const recipe of await waitingRecipes(recorder.trx, recorder)) {
       const printed = book.find(({ key }) => key === recipe.basedOn);
       const way = printed && wayFor(recipe, printed, reference, place);

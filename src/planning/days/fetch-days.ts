@@ -1,5 +1,6 @@
 import { compare } from '../../../shared/compare.ts';
 import type { CropKey, RecipeId } from '../../../shared/ids.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import {
   addDays,
   type CalendarDate,
@@ -52,11 +53,23 @@ interface Use {
  *
  * Example: raw chicken for a Saturday, which stands two days: on Thursday or Friday.
  */
-export function fetchDays(
+export const fetchDays = (
   purchase: PlannedPurchase,
   week: PlannedWeek,
-  asked: FetchAsked,
-): readonly [Fetch, ...Fetch[]] {
+  { plan, year, hours, weekStartsOn }: FetchAsked,
+): readonly [Fetch, ...Fetch[]] => fetchesOf({ purchase, week, plan, year, hours, weekStartsOn });
+
+// Several pages ask for the days of the same lines, as long as a plan stands.
+const fetchesOf = whileTheSame('purchase', waysOfLine);
+
+function waysOfLine({
+  purchase,
+  week,
+  ...asked
+}: FetchAsked & { readonly purchase: PlannedPurchase; readonly week: PlannedWeek }): readonly [
+  Fetch,
+  ...Fetch[],
+] {
   const { hours, weekStartsOn } = asked;
   const { away = [] } = hours;
   const began = dayInWeek(week.week, weekStartsOn === 'monday' ? 1 : 7, weekStartsOn);

@@ -3,11 +3,12 @@ import type { CalendarDate, WeekKey } from '../../../shared/week.ts';
 import type { PlanPath } from '../answer/plan-path.ts';
 import { kitchenRoom } from '../days/hands-in-week.ts';
 import { cell, entry, noneBeyond } from '../lookup.ts';
-import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
-import { type PlanningSets, planningSets, type RecipeInSets } from '../model/sets.ts';
+import type { PlanningParameters } from '../model/parameters.ts';
+import type { PlanningSets, RecipeInSets } from '../model/sets.ts';
 import type { Plan } from '../plan.ts';
 import { type PlannedRecipe, type PlanningYear, reserveHeld } from '../planning-year.ts';
 import { isSessionOf, stageWeeks } from '../year/stage-weeks.ts';
+import { figuresOfYear } from './figures-of-year.ts';
 import { possibleWeeks } from './possible-weeks.ts';
 
 /** Why a batch is made, or made in its week; `server/pages/year/reason-words.ts` puts it into words. */
@@ -45,8 +46,7 @@ const fullShare = 0.12;
 
 /** Why each planned batch is made, and why in its week: what the plan's own figures say, heaviest reason first. */
 export function batchReasons(year: PlanningYear, plan: Plan, paths: readonly PlanPath[]): BatchReasons[] {
-  const sets = planningSets(year);
-  const parameters = planningParameters(sets);
+  const { sets, parameters } = figuresOfYear(year);
   return plan.weeks.flatMap(({ week, sessions }, at) =>
     sessions.flatMap((session): BatchReasons[] => {
       const recipe = sets.recipes.findIndex((one) => isSessionOf(one, session));

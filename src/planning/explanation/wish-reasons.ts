@@ -1,11 +1,12 @@
 import type { WeekKey } from '../../../shared/week.ts';
 import { kitchenRoom } from '../days/hands-in-week.ts';
 import { entry } from '../lookup.ts';
-import { type PlanningParameters, planningParameters } from '../model/parameters.ts';
-import { type PlanningSets, planningSets } from '../model/sets.ts';
+import type { PlanningParameters } from '../model/parameters.ts';
+import type { PlanningSets } from '../model/sets.ts';
 import type { GaveWay, Plan } from '../plan.ts';
 import type { PlannedItem, PlanningYear } from '../planning-year.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
+import { figuresOfYear } from './figures-of-year.ts';
 import { possibleWeeks } from './possible-weeks.ts';
 
 export interface WishReasons {
@@ -27,8 +28,7 @@ const littleLeft = 0.12;
 
 /** Why each wish that gave way could not be met, as far as the plan's own figures show what was used up. */
 export function wishReasons(year: PlanningYear, plan: Plan): WishReasons[] {
-  const sets = planningSets(year);
-  const parameters = planningParameters(sets);
+  const { sets, parameters } = figuresOfYear(year);
   return plan.gaveWay.map((wish) => {
     const at = sets.items.findIndex(({ id }) => id === wish.what);
     const isLetGo =

@@ -6,10 +6,11 @@ import type { Item } from '../../household/item.ts';
 import type { Recipe } from '../../household/recipe.ts';
 import type { Supply } from '../../household/supplies.ts';
 import { handsOnGuess } from '../../preserving/recipes/hands-on-guess.ts';
-import { recipeBook, type TestedRecipe } from '../../preserving/recipes/recipe-book.ts';
+import type { TestedRecipe } from '../../preserving/recipes/recipe-book.ts';
 import { recipeFamily } from '../../preserving/recipes/recipe-family.ts';
 import { recipeLife } from '../../preserving/recipes/recipe-life.ts';
 import { canningPlace, type GuessSupply, recipeToKeep } from '../../preserving/recipes/recipe-to-keep.ts';
+import { testedRecipes } from '../../preserving/recipes/tested-recipes.ts';
 import { testedWays } from '../../preserving/recipes/tested-ways.ts';
 import { usualWeekday } from '../days/session-dates.ts';
 import { orNone } from '../lookup.ts';
@@ -21,7 +22,7 @@ const hyphened = (key: string): CropKey => key.replaceAll('_', '-') as CropKey;
 
 /** Every crop the recipe book uses, by name. */
 export function cropsOfBook(reference: ReferenceTables): readonly NamedCrop[] {
-  const keys = recipeBook(reference).flatMap(({ produce }) =>
+  const keys = testedRecipes(reference).flatMap(({ produce }) =>
     produce.flatMap(({ cropKey }) => (cropKey === null ? [] : [hyphened(cropKey)])),
   );
   return [...new Set(keys)].map((crop) => ({ crop, name: cropName(reference.harvestWindows, crop) }));
@@ -39,7 +40,7 @@ export function yearFromBook(
   guessSupply: GuessSupply,
 ): HouseholdYear {
   const { facts, year } = loaded;
-  const taken = recipeBook(reference)
+  const taken = testedRecipes(reference)
     .filter(({ produce }) => produce.some(({ cropKey }) => cropKey !== null && hyphened(cropKey) === crop))
     .flatMap((recipe) => takenFromBook(loaded, recipe, reference, guessSupply));
   const items = taken.map(({ item }) => item);

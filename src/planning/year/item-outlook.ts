@@ -3,7 +3,7 @@ import { remembering } from '../../../shared/remembering.ts';
 import { addDays, type CalendarDate, mondayOf, weeksBetween } from '../../../shared/week.ts';
 import type { UseForecast } from '../../consumption/use-forecast.ts';
 import { type Item, keptForEmergency } from '../../household/item.ts';
-import { usualUnits } from '../../household/lot.ts';
+import { type LotOnShelf, usualUnits } from '../../household/lot.ts';
 import { discardOn } from '../../shelf/best-quality.ts';
 import { runOutOf } from '../../shelf/likely-gaps.ts';
 import { predictedUse } from '../../shelf/predicted-use.ts';
@@ -16,12 +16,27 @@ import type { AskOutlook } from '../make-plan.ts';
 import { afterFilling, setAsideLongest } from '../model/emergency-shelf.ts';
 import { type SupplyTime, supplyTimes } from './after-year.ts';
 import type { HouseholdYear } from './household-year.ts';
-import { horizonWeeks } from './year-supply.ts';
+import { horizonWeeks, type ItemSupply } from './year-supply.ts';
 
 /** A plan's path of one item, and the week its first entry stands for. */
 export interface PathFrom {
   readonly path: PlanPath;
   readonly weeks: readonly HouseholdYear['year']['weeks'][number][];
+}
+
+/** What the outlook of one item is worked out from. */
+export interface OutlookAsked {
+  readonly item: Item;
+  readonly forecast: UseForecast;
+  readonly supply: ItemSupply | null;
+  /** The item's lots, in any order; those with nothing left are passed over. */
+  readonly lots: readonly LotOnShelf[];
+  readonly household: HouseholdYear['facts']['household'];
+  readonly asOf: CalendarDate;
+  readonly weeks: HouseholdYear['year']['weeks'];
+  /** A plan's path, and the weeks its entries stand for; null for the shelf as it stands. */
+  readonly path: PlanPath | null;
+  readonly pathWeeks: PathFrom['weeks'] | null;
 }
 
 /**
@@ -34,32 +49,53 @@ export function itemOutlook(
   plan: PathFrom | null,
   project: ProjectItem = projectAnew,
 ): ShelfProjection | null {
-  const { facts, year } = loaded;
-  const forecast = loaded.useByItem.get(item.id)?.forecast;
+  const asked = outlookAsked(loaded, item, plan);
+  return asked === null ? null : outlookOf(asked, project);
+}
+
+/** What is asked for an item's outlook; null for what nobody says they eat. */
+export function outlookAsked(
+  { facts, year, useByItem, supplyByItem }: HouseholdYear,
+  item: Item,
+  plan: PathFrom | null,
+): OutlookAsked | null {
+  const forecast = useByItem.get(item.id)?.forecast;
   if (!forecast) return null;
-  const next = nextSupply(loaded, item, plan === null ? 'nextSupplyWeek' : 'nextSeasonWeek');
-  const standing = facts.lots
-    .filter((lot) => lot.itemId === item.id && lot.unitsLeft > 0 && lot.setAside === null)
+  return {
+    item,
+    forecast,
+    supply: supplyByItem.get(item.id) ?? null,
+    lots: facts.lots.filter((lot) => lot.itemId === item.id),
+    household: facts.household,
+    asOf: year.asOf,
+    weeks: year.weeks,
+    path: plan?.path ?? null,
+    pathWeeks: plan?.weeks ?? null,
+  };
+}
+
+/** The outlook from what it is worked out from, and from nothing else. */
+export function outlookOf(asked: OutlookAsked, project: ProjectItem): ShelfProjection {
+  const { item, forecast, household, path } = asked;
+  const next = nextSupply(asked, path === null ? 'nextSupplyWeek' : 'nextSeasonWeek');
+  const standing = asked.lots
+    .filter((lot) => lot.unitsLeft > 0 && lot.setAside === null)
     .map((lot) => ({
       lotId: lot.id,
       units: usualUnits(item, lot.jarKind, lot.unitsLeft),
       readyFrom: lot.readyFrom,
       bestQualityUntil: lot.bestQualityUntil,
-      discardOn: ceilingOf(loaded, item, lot.madeOn),
+      discardOn: ceilingOf(asked, lot.madeOn),
     }));
   const { above, missing } = setAsideLongest(standing, keptForEmergency(item));
-  const projection = project(
-    { household: facts.household.id, item: item.id, isPlanned: plan !== null },
-    forecast,
-    {
-      asOf: year.asOf,
-      weeks: next.weeksLookedAt,
-      lots: above,
-      incoming: plan === null ? [] : afterFilling(incomingUnits(loaded, item, plan), missing),
-      nextSupplyWeek: next.week,
-      ...(next.times === undefined ? {} : { supplyTimes: next.times }),
-    },
-  );
+  const projection = project({ household: household.id, item: item.id, isPlanned: path !== null }, forecast, {
+    asOf: asked.asOf,
+    weeks: next.weeksLookedAt,
+    lots: above,
+    incoming: path === null ? [] : afterFilling(incomingUnits(asked, path, asked.pathWeeks ?? []), missing),
+    nextSupplyWeek: next.week,
+    ...(next.times === undefined ? {} : { supplyTimes: next.times }),
+  });
   return withinYear(projection);
 }
 
@@ -102,11 +138,11 @@ export const outlookUnder =
   };
 
 /** Only what the household put up is thrown away at its own ceiling, or past its days in the refrigerator; a bag of salt has none. */
-function ceilingOf({ facts }: HouseholdYear, item: Item, madeOn: CalendarDate): CalendarDate | null {
+function ceilingOf({ item, household }: OutlookAsked, madeOn: CalendarDate): CalendarDate | null {
   if (item.kind !== 'preserve') return null;
   return item.keeping === 'refrigerated'
     ? addDays(madeOn, item.bestQualityDays)
-    : discardOn(madeOn, facts.household.discardCeilingMonths);
+    : discardOn(madeOn, household.discardCeilingMonths);
 }
 
 interface NextSupply {
@@ -119,16 +155,14 @@ interface NextSupply {
 
 /** As it stands, the shelf must last to the next supply; under a plan it must last to the next season. */
 function nextSupply(
-  { supplyByItem, useByItem, year }: HouseholdYear,
-  item: Item,
+  { supply, forecast, weeks }: OutlookAsked,
   until: 'nextSupplyWeek' | 'nextSeasonWeek',
 ): NextSupply {
-  const supply = supplyByItem.get(item.id);
   const week = supply?.[until] ?? null;
-  const [first] = year.weeks;
-  if (supply === undefined || week === null || first === undefined)
+  const [first] = weeks;
+  if (supply === null || week === null || first === undefined)
     return { week: null, weeksLookedAt: horizonWeeks };
-  const mostLookedAt = useByItem.get(item.id)?.forecast?.weeks.length ?? horizonWeeks;
+  const mostLookedAt = forecast.weeks.length;
   const ahead = weeksBetween(first, week);
   const lookedAt = (weeks: number) => Math.min(mostLookedAt, Math.max(horizonWeeks, weeks));
   // A season that runs already, and what is bought, come when they are planned.
@@ -142,21 +176,21 @@ function nextSupply(
 }
 
 function incomingUnits(
-  loaded: HouseholdYear,
-  item: Item,
-  { path, weeks }: PathFrom,
+  asked: OutlookAsked,
+  path: PlanPath,
+  weeks: PathFrom['weeks'],
 ): readonly (IncomingUnits & { readonly discardOn: CalendarDate | null })[] {
   return weeks.flatMap((week, at) => {
     const units = noneBeyond(path.readyByWeek, at) + noneBeyond(path.boughtByWeek, at);
-    if (!(units > 1e-9) || !loaded.year.weeks.includes(week)) return [];
+    if (!(units > 1e-9) || !asked.weeks.includes(week)) return [];
     const comesOn = mondayOf(week);
     return [
       {
         week,
         units,
         readyFrom: comesOn,
-        bestQualityUntil: addDays(comesOn, item.bestQualityDays),
-        discardOn: ceilingOf(loaded, item, comesOn),
+        bestQualityUntil: addDays(comesOn, asked.item.bestQualityDays),
+        discardOn: ceilingOf(asked, comesOn),
       },
     ];
   });

@@ -1,4 +1,6 @@
 import { folded } from '../../../shared/folded.ts';
+import { groupedBy } from '../../../shared/grouped-by.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import type { CannerFactRow } from '../../../shared/schemas/reference/canner-fact.ts';
 import type { PrintedMethod, ProcessTimeRow } from '../../../shared/schemas/reference/process-time.ts';
 import { citationOf, cite, fromMemory } from '../citation.ts';
@@ -22,9 +24,13 @@ type Rows = readonly ProcessTimeRow[];
 
 const distinct = <T>(values: readonly T[]): T[] => [...new Set(values)];
 
+const rowsByFood = whileTheSame('all', ({ all }: { readonly all: Rows }) =>
+  groupedBy(all, (row) => row.foodKey),
+);
+
 export const rowsOfStyle = (all: Rows, query: ProcessQuery): Ruling<Rows> => {
   const key = folded(query.foodKey);
-  const ofFood = all.filter((row) => row.foodKey === key);
+  const ofFood = rowsByFood({ all }).get(key) ?? [];
   const styles = distinct(ofFood.map((row) => row.style));
   const wanted = query.style === undefined ? undefined : folded(query.style);
   const style =

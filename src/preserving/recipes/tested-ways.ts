@@ -1,4 +1,5 @@
 import { type JarSize, jarSizes, nominalMl } from '../../../shared/jar.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import { type Canner, jarsPerLoad } from '../canner.ts';
 import type { ProcessTables } from '../lookup/process-lookup.ts';
@@ -89,14 +90,26 @@ const altitudeMissing =
   'The altitude of the kitchen is not known, and every processing time depends on it. Enter it on the kitchen page.';
 
 /** Rows that were read; a remembered one is never a schedule. */
-const rowsOf = (tables: ProcessTables, recipe: TestedRecipe) =>
-  tables.processTimes.filter(
-    (row) =>
-      row.basis === 'read' &&
-      recipe.processes.some(
-        ({ foodKey, style, pack }) => row.foodKey === foodKey && row.style === style && row.pack === pack,
-      ),
-  );
+const rowsOf = ({ processTimes }: ProcessTables, recipe: TestedRecipe): ProcessTables['processTimes'] =>
+  rowsRead({ processTimes, recipe });
+
+// The list of the book asks for those of each recipe again for every jar and canner.
+const rowsRead = whileTheSame(
+  'recipe',
+  ({
+    processTimes,
+    recipe,
+  }: Pick<ProcessTables, 'processTimes'> & {
+    readonly recipe: TestedRecipe;
+  }): ProcessTables['processTimes'] =>
+    processTimes.filter(
+      (row) =>
+        row.basis === 'read' &&
+        recipe.processes.some(
+          ({ foodKey, style, pack }) => row.foodKey === foodKey && row.style === style && row.pack === pack,
+        ),
+    ),
+);
 
 /** What a recipe of the book may be put up in, by the rows that were read, whatever the kitchen has. */
 export const cannedIn = (tables: ProcessTables, recipe: TestedRecipe): readonly Canner['method'][] => {

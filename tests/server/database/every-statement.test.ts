@@ -1,7 +1,7 @@
 import { CompiledQuery, sql } from 'kysely';
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import { addMember } from '../../../server/access/members.ts';
-import { SQLite, type SQLiteDatabase } from '../../../server/database/sqlite.ts';
+import { SQLiteStatements } from '../../../server/database/sqlite.ts';
 import { openMailJob } from '../../../server/jobs/mail-job.ts';
 import { openNightly } from '../../../server/jobs/nightly.ts';
 import { failedWork } from '../../../server/queries/notices/troubles.ts';
@@ -105,9 +105,9 @@ const statements = new Set<string>();
 let recording = false;
 let executed = 0;
 beforeAll(async () => {
-  const prepare = SQLite.prototype.prepare;
-  vi.spyOn(SQLite.prototype, 'prepare').mockImplementation(function (
-    this: SQLiteDatabase,
+  const prepare = SQLiteStatements.prototype.prepare;
+  vi.spyOn(SQLiteStatements.prototype, 'prepare').mockImplementation(function (
+    this: SQLiteStatements,
     statement: string,
   ) {
     executed += 1;

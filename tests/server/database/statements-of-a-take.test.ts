@@ -1,5 +1,5 @@
 import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
-import { SQLite } from '../../../server/database/sqlite.ts';
+import { SQLiteStatements } from '../../../server/database/sqlite.ts';
 import { Thing } from '../../builders/thing.ts';
 import { medlarLane, type TwoHouseholds, twoHouseholds } from '../../builders/two-households.ts';
 
@@ -14,7 +14,7 @@ afterAll(() => both.close());
 
 /** What a request asks of the database, its transaction apart. */
 async function asked(request: () => Promise<{ readonly status: number }>): Promise<readonly string[]> {
-  const prepare = vi.spyOn(SQLite.prototype, 'prepare');
+  const prepare = vi.spyOn(SQLiteStatements.prototype, 'prepare');
   const { status } = await request();
   const statements = prepare.mock.calls.map(([statement]) => String(statement));
   prepare.mockRestore();
