@@ -31,14 +31,9 @@ export function wishReasons(year: PlanningYear, plan: Plan): WishReasons[] {
   const { sets, parameters } = figuresOfYear(year);
   return plan.gaveWay.map((wish) => {
     const at = sets.items.findIndex(({ id }) => id === wish.what);
-    const isLetGo =
-      at >= 0 && wish.rung === 'reserve' && isNotWorthABatch(entry(sets.items, at, 'items'), wish.amount);
-    // Where what is eaten is short too, both are told as one number.
-    const isAlone = !plan.gaveWay.some(({ rung, what }) => rung === 'use' && what === wish.what);
-    const reasons = [
-      ...(isLetGo ? [batchTooMany(sets, at)] : []),
-      ...(at < 0 || (isLetGo && isAlone) ? [] : itemReasons(sets, parameters, plan, at)),
-    ];
+    if (at >= 0 && wish.rung === 'reserve' && isNotWorthABatch(entry(sets.items, at, 'items'), wish.amount))
+      return { wish, reasons: [batchTooMany(sets, at)] };
+    const reasons = at < 0 ? [] : itemReasons(sets, parameters, plan, at);
     return {
       wish,
       reasons: reasons.length > 0 ? reasons : [{ code: 'other-wishes' }],

@@ -75,17 +75,6 @@ describe('why a wish gave way', () => {
     expect(lacking(2, 'use')).toEqual([{ code: 'other-wishes' }]);
   });
 
-  test('is that beside what else used it up, where what is eaten is short too', () => {
-    const gaveWay = ['reserve', 'use'].map((rung) => ({ rung, what: plumJam.id, amount: 2, unit: 'units' }));
-    const plan = { ...planOf(), gaveWay } as Plan;
-    const items = [{ ...plumJam, openingLots: [], reserveUnits: 5, reserveNotWorthABatch: 3 }];
-    const [reserve, use] = wishReasons(plumYear({ items }), plan).map(({ reasons }) =>
-      reasons.map(({ code }) => code),
-    );
-    expect(reserve).toEqual(['not-worth-a-batch', 'before-supply']);
-    expect(use).toEqual(['before-supply']);
-  });
-
   test('is that it cannot be made, and then nothing else', () => {
     expect(codes(planOf(), plumYear({ recipes: [] }))).toEqual(['cannot-be-made']);
     const never = plumYear({ recipes: [{ ...jamRecipe, allowedByWeek: plumWeeks.map(() => false) }] });
