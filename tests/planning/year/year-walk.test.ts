@@ -27,7 +27,6 @@ const yearOf = ({
     parts: { ...parts, use, hungryYear: reserve },
     fromForecast,
     expectedWaste: 0,
-    notWorthABatch: 0,
     byHand:
       byHand === null ? null : { units: byHand, difference: byHand - fromForecast, chanceOfCovering: 1 },
   };
