@@ -130,13 +130,7 @@ export const storedResult = z.looseObject({
     .looseObject({
       years: number,
       items: z.array(
-        z.looseObject({
-          item,
-          lasts: number,
-          standardError: number,
-          aim: number,
-          isAllMade: z.boolean(),
-        }),
+        z.looseObject({ item, lasts: number, standardError: number, aim: number, isAllMade: z.boolean() }),
       ),
     })
     .nullable()

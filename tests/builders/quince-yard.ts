@@ -211,6 +211,15 @@ export async function quinceYardHousehold(file = ':memory:'): Promise<Cast> {
   };
 }
 
+/** Seven jars of last winter, at their best into the next. */
+export const jamOfJanuary = {
+  id: 'january',
+  itemId: plumJam,
+  units: 7,
+  madeOn: '2026-01-10',
+  bestQualityUntil: '2027-01-10',
+} as const;
+
 /** Puts a lot on the shelf as it stands in the book, without going through a batch. */
 export async function shelve(
   db: Database,

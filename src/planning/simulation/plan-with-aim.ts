@@ -49,10 +49,8 @@ interface Asked {
  *
  * A reserve cures chance alone. What is missing even when everything comes as expected (before the first supply, or where crop,
  * hours, money or jars end) is left out, and so is what is made as often as it can be; where a higher reserve did not help, it is taken
- * back and not asked for again. What the year
- * comes with from an aim before stands where that is said. Reserves that
- * were planned with are not planned with again. The round that came nearest to all aims together is the answer, and says what was
- * reached.
+ * back and not asked for again. What the year comes with from an aim before stands where that is said. Reserves that were planned with
+ * are not planned with again. The round that came nearest to all aims together is the answer, and says what was reached.
  */
 export async function planWithAim(
   year: PlanningYear,
@@ -85,10 +83,7 @@ export async function planWithAim(
     const corrected = withReservesAsked(planned, asked);
     const shortfall = shortfallOf(planned, simulated, aim);
     if (best === null || shortfall < best.shortfall)
-      best = {
-        aimed: { year: planned, answer, simulated, roundsUsed: round },
-        shortfall,
-      };
+      best = { aimed: { year: planned, answer, simulated, roundsUsed: round }, shortfall };
     if (round >= aim.rounds || tried.some((one) => haveSameReserves(one, corrected)))
       return { ...best.aimed, roundsUsed: round };
     const earlier = { year: planned, plan: answer.plan };

@@ -7,7 +7,13 @@ import { countShelf } from '../../../server/records/shelf/count-shelf.ts';
 import { take } from '../../../server/records/shelf/take.ts';
 import { undo } from '../../../server/records/shelf/undo.ts';
 import { oneOf } from '../../../shared/schemas/shelf/take.ts';
-import { plumJam, quinceYard, quinceYardHousehold, shelve } from '../../builders/quince-yard.ts';
+import {
+  jamOfJanuary,
+  plumJam,
+  quinceYard,
+  quinceYardHousehold,
+  shelve,
+} from '../../builders/quince-yard.ts';
 
 type Act =
   | { readonly does: 'take'; readonly units: number; readonly late: boolean; readonly back: number }
@@ -27,13 +33,7 @@ const act: fc.Arbitrary<Act> = fc.oneof(
 
 async function shelfWithTwoBatches() {
   const cast = await quinceYardHousehold();
-  await shelve(cast.db, {
-    id: 'january',
-    itemId: plumJam,
-    units: 7,
-    madeOn: '2026-01-10',
-    bestQualityUntil: '2027-01-10',
-  });
+  await shelve(cast.db, jamOfJanuary);
   await shelve(cast.db, {
     id: 'july',
     itemId: plumJam,

@@ -16,6 +16,7 @@ import { worked } from '../../builders/outcomes.ts';
 import {
   type Cast,
   greenBeans,
+  jamOfJanuary,
   plumJam,
   quinceYard,
   quinceYardHousehold,
@@ -64,13 +65,7 @@ const act: fc.Arbitrary<Act> = fc.oneof(
 
 async function shelf(): Promise<Cast> {
   const cast = await quinceYardHousehold();
-  await shelve(cast.db, {
-    id: 'january',
-    itemId: plumJam,
-    units: 7,
-    madeOn: '2026-01-10',
-    bestQualityUntil: '2027-01-10',
-  });
+  await shelve(cast.db, jamOfJanuary);
   await shelve(cast.db, {
     id: 'beans',
     itemId: greenBeans,
