@@ -162,6 +162,7 @@ const plannedItem = z.looseObject({
   useByWeek: numbers,
   yearlyTarget: number,
   reserveUnits: number,
+  reserveNotWorthABatch: number.exactOptional(),
   reserveForAim: number.exactOptional(),
   yearEndUnits: number,
   afterYear: z

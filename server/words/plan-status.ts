@@ -1,7 +1,9 @@
 import { counted, wordFor } from '../../shared/counting.ts';
+import type { ItemId } from '../../shared/ids.ts';
 import { asCents } from '../../shared/money.ts';
 import { dateInZone } from '../../shared/week.ts';
 import type { PlanSoFar } from '../../src/planning/answer/plan-so-far.ts';
+import { isNotWorthABatch } from '../../src/planning/explanation/wish-reasons.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { FormKeys } from '../../views/parts/form.tsx';
 import type { PlanQuality, PlanStanding, PlanStatusProps } from '../../views/parts/plan-status.tsx';
@@ -86,7 +88,7 @@ const qualityOf = ({ plan, reached, year }: StoredPlan, reading: Reading): PlanQ
     .reduce((sum, { kind, cost }) => (kind === 'item' ? sum + cost : sum), 0);
   return {
     sentence: `${provenWords(plan.gap, reading)}${plan.packRounding.isRoundedUp ? roundedUpWords : ''}`,
-    reached: reached == null ? null : reachedWords(reached, year, reading),
+    reached: reached == null ? null : reachedWords(reached, { year, plan }, reading),
     figures: [
       { words: 'Spent for the pantry', value: money(groceries, reading) },
       { words: 'Spent to put up', value: money(spend - groceries, reading) },
@@ -103,9 +105,16 @@ const surelyShort = 2;
 /** What was reached by the things that can only be put up, and which stay short of what is wanted. */
 function reachedWords(
   { years, items }: NonNullable<StoredPlan['reached']>,
-  { items: planned }: StoredPlan['year'],
+  { year: { items: planned }, plan }: Pick<StoredPlan, 'year' | 'plan'>,
   reading: Reading,
 ): string {
+  const isLetGo = (id: ItemId) =>
+    plan.gaveWay.some(
+      ({ rung, what, amount }) =>
+        rung === 'reserve' &&
+        what === id &&
+        planned.some((item) => item.id === id && isNotWorthABatch(item, amount)),
+    );
   const short = items.filter(({ lasts, standardError, aim }) => lasts < aim - surelyShort * standardError);
   const played = `Tested on ${formatNumber(years, reading)} possible years: ${items.length - short.length} of the ${counted(items.length, 'thing')} that can only be put up last as often as you want, from when you can first make more to the season after that.`;
   if (short.length === 0) return played;
@@ -113,7 +122,11 @@ function reachedWords(
     .sort((one, other) => one.lasts - other.lasts)
     .map(({ item, lasts, aim, isAllMade }) => {
       const name = planned.find(({ id }) => id === item)?.name ?? item;
-      const why = isAllMade ? ' (every batch its crop allows is planned)' : '';
+      const why = isAllMade
+        ? ' (every batch its crop allows is planned)'
+        : isLetGo(item)
+          ? ' (one more batch would mostly be left over)'
+          : '';
       return `${name} ${formatPercent(lasts, reading, 0)} instead of ${formatPercent(aim, reading, 0)}${why}`;
     });
   return `${played} Short of that: ${listed(words)}.`;

@@ -1,4 +1,5 @@
 import { totalUse } from './belief/rate-belief.ts';
+import { type CountDistribution, levelTolerance } from './count-distribution.ts';
 import type { UseForecast } from './use-forecast.ts';
 
 /** A crop that fails: how likely, how much of it is then lost, and what the household does about it. */
@@ -62,4 +63,34 @@ function weeksPutUpBeyondTheYear({ poorYearChance, poorYearShare }: CropRisk, ke
   const { least, most } = goodYearWeeks;
   const keepsBeyond = keepsWeeks - yearInWeeks;
   return keepsBeyond < least ? poorYearChance * bare : Math.min(Math.max(bare, least), most, keepsBeyond);
+}
+
+/**
+ * Units that a hungry year's reserve may lack, rather than that one more batch is made for it. `overGap`: units eaten in all over the
+ * gap that the reserve bridges.
+ *
+ * A kitchen makes whole batches. One more is worth its work where its units would be eaten before the next supply, on average over
+ * them, with a chance above 1 - `chanceOfLasting`: the bound that the wish itself draws for a single unit. So where the reserve
+ * (quantile minus mean) lacks no more than this, a batch of `batchUnits` (1 or more) would mostly be left over. Never more than the
+ * reserve, and nothing where units come one by one.
+ *
+ * Example: Poisson use with mean 16.9 and 9 chances in 10 want 22 to stand. With 20, the seven units of another batch would be eaten
+ * with chances of 0.19, 0.13, 0.09, … 0.01, 0.08 on average: less than 0.1, so 2 may lack; with 19 it is 0.11, and the batch is made.
+ */
+export function notWorthABatch(
+  overGap: CountDistribution,
+  chanceOfLasting: number,
+  batchUnits: number,
+): number {
+  const wanted = overGap.quantile(chanceOfLasting);
+  const reserve = Math.max(0, wanted - overGap.mean);
+  const units = Math.max(1, Math.round(batchUnits));
+  const isWorthIt = (standing: number): boolean => {
+    const eaten = Array.from({ length: units }, (_, more) => 1 - overGap.atMost(Math.floor(standing + more)));
+    return eaten.reduce((sum, chance) => sum + chance, 0) / units > 1 - chanceOfLasting + levelTolerance;
+  };
+  if (reserve > 0 && !isWorthIt(overGap.mean)) return reserve;
+  let lacking = Math.floor(reserve);
+  while (lacking > 0 && isWorthIt(wanted - lacking)) lacking -= 1;
+  return lacking;
 }

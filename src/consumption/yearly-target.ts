@@ -1,5 +1,5 @@
 import { totalUse } from './belief/rate-belief.ts';
-import { type CropRisk, reserveFor, yearInWeeks } from './reserve.ts';
+import { type CropRisk, notWorthABatch, reserveFor, yearInWeeks } from './reserve.ts';
 import type { Occasion, UseForecast } from './use-forecast.ts';
 
 export type DatedKind = 'occasion' | 'gift' | 'promised';
@@ -20,6 +20,8 @@ export interface TargetWishes {
   readonly keepsWeeks: number;
   /** Weeks after which the household throws a unit away, counted from putting up; null when it never does. */
   readonly discardAfterWeeks: number | null;
+  /** Units that the smallest batch of it gives at least; left out for what is bought. */
+  readonly batchUnits?: number;
   /** Units set by hand; null follows the forecast. */
   readonly byHand: number | null;
 }
@@ -45,6 +47,8 @@ export interface YearlyTarget {
    * off, for in a hungry year they are eaten.
    */
   readonly expectedWaste: number;
+  /** Of the hungry year's reserve, the units that are let go rather than that a batch more is made for them. */
+  readonly notWorthABatch: number;
   /** What the hand-set target does that the forecast would not; null when none is set. */
   readonly byHand: HandComparison | null;
 }
@@ -74,9 +78,10 @@ export function yearlyTarget(forecast: UseForecast, wishes: TargetWishes): Yearl
   const ordinaryWeeks = year.reduce((sum, week) => sum + week.ordinaryWeeks, 0);
   const use = ordinaryWeeks * forecast.perWeek;
   const dated = datedWithinYear(forecast, wishes.dated);
+  const gapWeeks = Math.min(wishes.longestGapWeeks, ordinaryWeeks);
   const reserve = reserveFor(
     forecast,
-    Math.min(wishes.longestGapWeeks, ordinaryWeeks),
+    gapWeeks,
     wishes.chanceOfLasting,
     wishes.crop,
     Math.min(wishes.keepsWeeks, wishes.discardAfterWeeks ?? wishes.keepsWeeks),
@@ -97,6 +102,10 @@ export function yearlyTarget(forecast: UseForecast, wishes: TargetWishes): Yearl
     parts: { use, ...dated, ...reserve },
     fromForecast,
     expectedWaste,
+    notWorthABatch:
+      wishes.batchUnits === undefined
+        ? 0
+        : notWorthABatch(totalUse(forecast.belief, gapWeeks), wishes.chanceOfLasting, wishes.batchUnits),
     byHand:
       wishes.byHand === null
         ? null

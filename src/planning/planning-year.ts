@@ -61,6 +61,11 @@ export interface PlannedItem {
   /** Units that should still stand when the next supply comes (hungry year and failed crop). */
   readonly reserveUnits: number;
   /**
+   * Units of the reserve that are not worked towards: one batch more for them would mostly be left over. Said to be short where they
+   * lack, with this for a reason; left out where all of it is worked towards.
+   */
+  readonly reserveNotWorthABatch?: number;
+  /**
    * Units on top that playing the plan against sampled years asked for, so that it lasts as often as wished; left out where none
    * are. Worked towards, but never said to be short: the reserve of the target is `reserveUnits`.
    */
@@ -99,9 +104,15 @@ export interface AfterYear {
   readonly failsChance: number;
 }
 
-/** Units of reserve a plan works towards: the target's, and what the wished chance of lasting asks for on top. */
-export const reserveHeld = ({ reserveUnits, reserveForAim = 0 }: PlannedItem): number =>
-  reserveUnits + reserveForAim;
+/**
+ * Units of reserve a plan works towards: the target's but for what is not worth a batch, and what the wished chance of lasting asks for
+ * on top.
+ */
+export const reserveHeld = ({
+  reserveUnits,
+  reserveNotWorthABatch = 0,
+  reserveForAim = 0,
+}: PlannedItem): number => Math.max(0, reserveUnits - reserveNotWorthABatch) + reserveForAim;
 
 export interface OpeningLot {
   readonly lotId: LotId;

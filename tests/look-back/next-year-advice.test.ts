@@ -34,6 +34,7 @@ const walk = (needByUse: number, reserveByUse = 0): YearWalk => ({
   otherJars: [],
   toCome: needByUse,
   planned: 0,
+  letGo: 0,
   missing: needByUse,
   over: 0,
 });

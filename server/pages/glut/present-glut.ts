@@ -48,11 +48,13 @@ export function presentWay(
       ...(walk === null || !hasPlan || walk.toCome <= 0
         ? []
         : [
-            walk.missing <= 0
-              ? 'The plan already makes or buys all of it.'
-              : walk.planned <= 0
-                ? 'The plan makes none of it.'
-                : `The plan makes ${formatNumber(walk.planned, reading)}; ${formatNumber(walk.missing, reading)} ${isOrAre(walk.missing)} still missing.`,
+            walk.letGo > 0
+              ? `The plan makes all of it but ${formatNumber(walk.letGo, reading)} of the reserve.`
+              : walk.missing <= 0
+                ? 'The plan already makes or buys all of it.'
+                : walk.planned <= 0
+                  ? 'The plan makes none of it.'
+                  : `The plan makes ${formatNumber(walk.planned, reading)}; ${formatNumber(walk.missing, reading)} ${isOrAre(walk.missing)} still missing.`,
           ]),
     ].join(' '),
     facts: [

@@ -1,6 +1,6 @@
 import type { Reason } from '../../../src/planning/explanation/batch-reasons.ts';
 import type { WishReason } from '../../../src/planning/explanation/wish-reasons.ts';
-import { formatDate, formatWeek } from '../../../views/words/format.ts';
+import { formatDate, formatNumber, formatWeek } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 
 /** Why a batch is made and why in its week, in a sentence. */
@@ -53,6 +53,8 @@ export function wishReasonWords(reason: WishReason, reading: Reading): string {
       return `All the produce that could become ${reason.item} is already used.`;
     case 'money':
       return 'For much of the year the season fund is spent as fast as it fills.';
+    case 'not-worth-a-batch':
+      return `One more batch makes ${formatNumber(reason.batchUnits, reading)}, and most of it would be left over: too seldom needed for the work.`;
     case 'other-wishes':
       return 'The time, money and produce go to things that matter more.';
   }

@@ -75,7 +75,12 @@ function unitsWords(
   gaveWay: Pick<GaveWay, 'rung' | 'amount'>,
   reading: Reading,
 ): string {
-  const units = walk === null ? gaveWay.amount : gaveWayUnits(walk, gaveWay);
+  const units =
+    walk === null
+      ? gaveWay.amount
+      : gaveWay.rung === 'reserve' && walk.letGo > 0
+        ? walk.letGo
+        : gaveWayUnits(walk, gaveWay);
   return units > 0 ? amountOf(item, units, reading) : 'until more comes';
 }
 

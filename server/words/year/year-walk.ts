@@ -58,10 +58,16 @@ function toComeWords(
   { hasPlan, isBought }: WalkSetting,
 ): string {
   const missing = `${figureOf(item, walk.missing, reading)} ${isOrAre(walk.missing)} still missing`;
-  if (!hasPlan || walk.planned === 0) return walk.missing > 0 ? `${missing}.` : 'That is enough.';
+  const enough =
+    walk.letGo > 0 ? `enough but for ${letGoWords(figureOf(item, walk.letGo, reading))}` : 'enough';
+  if (!hasPlan || walk.planned === 0) return walk.missing > 0 ? `${missing}.` : `That is ${enough}.`;
   const plan = `The plan ${isBought ? 'buys' : 'makes'} ${figureOf(item, walk.planned, reading)} more`;
-  return walk.missing > 0 ? `${plan}, and ${missing}.` : `${plan}: enough.`;
+  return walk.missing > 0 ? `${plan}, and ${missing}.` : `${plan}: ${enough}.`;
 }
+
+/** `3 of the reserve, for which one more batch would mostly be left over` */
+const letGoWords = (figure: string): string => `${figure} of the reserve, for which ${batchTooMany}`;
+const batchTooMany = 'one more batch would mostly be left over';
 
 /** `14 pints (3 quarts among them)`: jars of other sizes are converted, and said. */
 function standingWords(item: Item, walk: YearWalk | null, reading: Reading): string {
@@ -133,6 +139,7 @@ export function walkLines(
           ),
         ]
       : []),
+    ...(walk.letGo > 0 ? [line('let go', batchTooMany, lessWords(figure(walk.letGo)))] : []),
     walk.over > 0
       ? line(
           'more than that',

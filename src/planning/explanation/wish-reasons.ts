@@ -4,7 +4,7 @@ import { entry } from '../lookup.ts';
 import type { PlanningParameters } from '../model/parameters.ts';
 import type { PlanningSets } from '../model/sets.ts';
 import type { GaveWay, Plan } from '../plan.ts';
-import type { PlanningYear } from '../planning-year.ts';
+import type { PlannedItem, PlanningYear } from '../planning-year.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
 import { figuresOfYear } from './figures-of-year.ts';
 import { possibleWeeks } from './possible-weeks.ts';
@@ -19,7 +19,9 @@ export type WishReason =
   | { readonly code: 'cannot-be-made' | 'hours' | 'produce'; readonly item: string }
   /** Nothing new before the week in which it can first be made again. */
   | { readonly code: 'before-supply'; readonly first: WeekKey }
-  | { readonly code: 'money' | 'other-wishes' };
+  | { readonly code: 'money' | 'other-wishes' }
+  /** What the reserve lacks is less than makes one more batch, of so many units, worth its work. */
+  | { readonly code: 'not-worth-a-batch'; readonly batchUnits: number };
 
 /** Weeks count as full, and the fund as spent, when less than this share is left. */
 const littleLeft = 0.12;
@@ -29,12 +31,36 @@ export function wishReasons(year: PlanningYear, plan: Plan): WishReasons[] {
   const { sets, parameters } = figuresOfYear(year);
   return plan.gaveWay.map((wish) => {
     const at = sets.items.findIndex(({ id }) => id === wish.what);
-    const reasons = at < 0 ? [] : itemReasons(sets, parameters, plan, at);
+    const isLetGo =
+      at >= 0 && wish.rung === 'reserve' && isNotWorthABatch(entry(sets.items, at, 'items'), wish.amount);
+    // Where what is eaten is short too, both are told as one number.
+    const isAlone = !plan.gaveWay.some(({ rung, what }) => rung === 'use' && what === wish.what);
+    const reasons = [
+      ...(isLetGo ? [batchTooMany(sets, at)] : []),
+      ...(at < 0 || (isLetGo && isAlone) ? [] : itemReasons(sets, parameters, plan, at)),
+    ];
     return {
       wish,
       reasons: reasons.length > 0 ? reasons : [{ code: 'other-wishes' }],
     };
   });
+}
+
+/** Whether a reserve lacks no more than its plan does not work towards, since one more batch for it would mostly be left over. */
+export const isNotWorthABatch = (
+  { reserveNotWorthABatch }: Pick<PlannedItem, 'reserveNotWorthABatch'>,
+  missing: number,
+): boolean => reserveNotWorthABatch !== undefined && missing <= reserveNotWorthABatch + roundedAway;
+
+/** What gave way is told in hundredths of a unit. */
+const roundedAway = 0.01;
+
+function batchTooMany({ recipes, recipesByItem }: PlanningSets, at: number): WishReason {
+  const ways = entry(recipesByItem, at, 'recipesByItem');
+  return {
+    code: 'not-worth-a-batch',
+    batchUnits: Math.min(...ways.map((recipe) => entry(recipes, recipe, 'recipes').yieldLowUnits)),
+  };
 }
 
 function itemReasons(

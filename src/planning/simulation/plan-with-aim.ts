@@ -123,11 +123,15 @@ function askedNext(
     const doubt = surelyMissed * lasts.standardError;
     const isMissed = lasts.value < chance - doubt;
     const isCurable = isMissed && aim.isAllMade?.(item) !== true;
-    const more = isCurable ? Math.max(0, Math.ceil(missed - missedAsPlanned)) : 0;
+    const more = isCurable ? Math.max(0, Math.ceil(missed - missedAsPlanned - letGo(year, item))) : 0;
     asked.set(item, { units: orNone(last?.units) + more, more, missedBefore: missed, isPastCure: false });
   }
   return asked;
 }
+
+/** What a plan does not work towards, nor is asked to: one more batch for it would mostly be left over. */
+const letGo = (year: PlanningYear, id: ItemId): number =>
+  orNone(year.items.find((item) => item.id === id)?.reserveNotWorthABatch);
 
 /** The year with the reserves asked for. */
 function withReservesAsked(year: PlanningYear, asked: ReadonlyMap<ItemId, Asked>): PlanningYear {

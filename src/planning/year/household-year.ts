@@ -211,6 +211,9 @@ function plannedItem(
     ),
     yearlyTarget: target?.units ?? byHand?.units ?? yearTotal,
     reserveUnits: wanted.reserveUnits,
+    ...(target === null || byHand !== undefined || target.notWorthABatch <= 0
+      ? {}
+      : { reserveNotWorthABatch: target.notWorthABatch }),
     yearEndUnits: yearEndUnits(ahead, supply.canArrive, weeks.length, isBought),
     ...(after === undefined ? {} : { afterYear: after }),
     familyMinimumUnits: item.familyMinimumUnits,

@@ -39,9 +39,18 @@ export const itemTarget = whileTheSame('use', (asked: TargetAsked): YearlyTarget
     crop: isBought ? null : riskOf(asked),
     keepsWeeks: Math.floor(item.bestQualityDays / 7),
     discardAfterWeeks: isBought ? null : Math.floor((asked.discardCeilingMonths * 52) / 12),
+    ...smallestBatch(asked),
     byHand,
   });
 });
+
+/** Units that the smallest batch of an item gives at least; nothing for what is bought, or cannot be made here. */
+function smallestBatch({ item, supply, recipes }: TargetAsked): { readonly batchUnits?: number } {
+  const yields = recipes.planned
+    .filter(({ itemId }) => itemId === item.id)
+    .map(({ yieldLowUnits }) => yieldLowUnits);
+  return supply.by === 'bought' || yields.length === 0 ? {} : { batchUnits: Math.min(...yields) };
+}
 
 /** The risk of the source that gives most of the crops an item is made from. */
 function riskOf({ item, recipes, lbBySource, sources }: TargetAsked): CropRisk | null {

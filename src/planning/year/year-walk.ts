@@ -16,7 +16,7 @@ export type NeedPart = keyof TargetParts | 'byHand' | 'emergency';
 
 /**
  * The one walk from what a year needs of an item to what is still missing, in whole units of its own jar (tenths of a pound
- * for what is weighed): `need + carryOver = standing + planned + missing - over`.
+ * for what is weighed): `need + carryOver = standing + planned + letGo + missing - over`.
  */
 export interface YearWalk {
   /** Sum to `need`, none of them 0. */
@@ -41,7 +41,9 @@ export interface YearWalk {
   readonly toCome: number;
   /** What the plan still makes or buys, from this week on; 0 without a plan. */
   readonly planned: number;
-  /** What neither stands nor is planned. */
+  /** Of the reserve what neither stands nor is planned, since one more batch for it would mostly be left over. */
+  readonly letGo: number;
+  /** What else neither stands nor is planned. */
   readonly missing: number;
   /** What stands or is planned beyond need and carry-over: whole batches and packs. */
   readonly over: number;
@@ -62,6 +64,7 @@ const worthMissing = 0.5;
 
 /**
  * Walks from need to missing. Need and carry-over together are rounded up, so what a plan serves exactly leaves nothing missing.
+ * What is missing is let go where it is no more than `reserveNotWorthABatch`.
  * Example: 21.3 wanted for the year and 9.4 until the next supply, 13 standing, 18 planned: need 22, carry-over 9, missing 0.
  */
 export function yearWalk(
@@ -76,7 +79,10 @@ export function yearWalk(
   const wantedRaw =
     item.useByWeek.reduce((sum, units) => sum + units, 0) + item.reserveUnits + item.yearEndUnits + emergency;
   const wanted = Math.max(need, up(wantedRaw));
-  const isEnough = wantedRaw - standing - planned <= worthMissing * step + 1e-6;
+  const lacking = wantedRaw - standing - planned;
+  const isUpTo = (units: number) => lacking <= units + worthMissing * step + 1e-6;
+  const isEnough = isUpTo(0);
+  const isLetGo = !isEnough && isUpTo(orNone(item.reserveNotWorthABatch));
   // Rounded together, so that two halves are one.
   const nearPlanned = near(standing + planned) - near(standing);
   const gap = wanted - near(standing) - nearPlanned;
@@ -109,7 +115,8 @@ export function yearWalk(
     otherJars,
     toCome: clean(Math.max(0, wanted - shownStanding)),
     planned: clean(shownPlanned),
-    missing: isEnough ? 0 : clean(Math.max(0, left)),
+    letGo: isLetGo ? clean(Math.max(0, left)) : 0,
+    missing: isEnough || isLetGo ? 0 : clean(Math.max(0, left)),
     over: clean(Math.max(0, -left)),
   };
 }

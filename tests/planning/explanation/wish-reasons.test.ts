@@ -60,6 +60,32 @@ describe('why a wish gave way', () => {
     });
   });
 
+  test('is that the rest of a reserve is not worth a batch, and then nothing else', () => {
+    const lacking = (amount: number, rung = 'reserve', missing = 3): readonly unknown[] | undefined => {
+      const plan = { ...planOf(), gaveWay: [{ rung, what: plumJam.id, amount, unit: 'units' }] } as Plan;
+      const year = plumYear({ items: [{ ...plumJam, reserveUnits: 5, reserveNotWorthABatch: missing }] });
+      return wishReasons(year, plan)[0]?.reasons;
+    };
+    const batch = [{ code: 'not-worth-a-batch', batchUnits: jamRecipe.yieldLowUnits }];
+    expect(lacking(2)).toEqual(batch);
+    expect(lacking(3)).toEqual(batch);
+    // Told in hundredths: a third of a jar that was let go is 0.33.
+    expect(lacking(0.34, 'reserve', 1 / 3)).toEqual(batch);
+    expect(lacking(3.1)).toEqual([{ code: 'other-wishes' }]);
+    expect(lacking(2, 'use')).toEqual([{ code: 'other-wishes' }]);
+  });
+
+  test('is that beside what else used it up, where what is eaten is short too', () => {
+    const gaveWay = ['reserve', 'use'].map((rung) => ({ rung, what: plumJam.id, amount: 2, unit: 'units' }));
+    const plan = { ...planOf(), gaveWay } as Plan;
+    const items = [{ ...plumJam, openingLots: [], reserveUnits: 5, reserveNotWorthABatch: 3 }];
+    const [reserve, use] = wishReasons(plumYear({ items }), plan).map(({ reasons }) =>
+      reasons.map(({ code }) => code),
+    );
+    expect(reserve).toEqual(['not-worth-a-batch', 'before-supply']);
+    expect(use).toEqual(['before-supply']);
+  });
+
   test('is that it cannot be made, and then nothing else', () => {
     expect(codes(planOf(), plumYear({ recipes: [] }))).toEqual(['cannot-be-made']);
     const never = plumYear({ recipes: [{ ...jamRecipe, allowedByWeek: plumWeeks.map(() => false) }] });

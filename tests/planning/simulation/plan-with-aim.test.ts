@@ -112,6 +112,17 @@ describe('an aim for what can only be made', () => {
     expect(all.reserves('jam')).toEqual([undefined]);
   });
 
+  test('asks nothing for what is not worth a batch, and the rest for what misses more', async () => {
+    const letGo = {
+      ...year,
+      items: year.items.map((item) => (item.id === 'jam' ? { ...item, reserveNotWorthABatch: 2 } : item)),
+    };
+    const missing = (missed: number) => aimed({ jam: [{ lasts: 0.5, missed }, { lasts: 0.95 }] }, {}, letGo);
+
+    expect((await missing(2)).asked).toHaveLength(1);
+    expect((await missing(5)).reserves('jam')).toEqual([undefined, 3]);
+  });
+
   test('adds to what was asked for before, as long as it helps', async () => {
     const { reserves } = await aimed({
       jam: [

@@ -375,6 +375,16 @@ describe('gifts, occasions and what nobody said', () => {
     expect(item.reserveUnits + item.useByWeek.reduce((sum, units) => sum + units, 0)).toBeCloseTo(30, 9);
   });
 
+  test('of a reserve what is not worth a batch is let go, of no target set by hand and of nothing that is bought', () => {
+    const { targetByItem } = yearOf();
+    const letGo = targetByItem.get(peaches.id)?.notWorthABatch ?? 0;
+    expect(letGo).toBeGreaterThan(0);
+    expect(weekAt({}, 'peaches').reserveNotWorthABatch).toBe(letGo);
+    const handTargets = new Map([[peaches.id, { units: 30, setOn: asOf }]]);
+    expect(weekAt({ handTargets }, 'peaches').reserveNotWorthABatch).toBeUndefined();
+    expect(weekAt({}, 'oats').reserveNotWorthABatch).toBeUndefined();
+  });
+
   test('the target is what a year’s use and the reserve of its parts come to', () => {
     const { targetByItem } = yearOf();
     const { parts, fromForecast, units } = targetByItem.get(peaches.id) ?? { parts: undefined };

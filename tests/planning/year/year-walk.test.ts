@@ -27,6 +27,7 @@ const yearOf = ({
     parts: { ...parts, use, hungryYear: reserve },
     fromForecast,
     expectedWaste: 0,
+    notWorthABatch: 0,
     byHand:
       byHand === null ? null : { units: byHand, difference: byHand - fromForecast, chanceOfCovering: 1 },
   };
@@ -94,6 +95,18 @@ describe('from need to missing', () => {
     expect(walk.missing).toBe(6);
     expect(gaveWayUnits(walk, { rung: 'reserve', amount: 9 })).toBe(4);
     expect(gaveWayUnits(walk, { rung: 'use', amount: 9 })).toBe(2);
+  });
+
+  test('what of a reserve is not worth a batch is let go, and nothing is missing', () => {
+    const { item, target } = yearOf({ use: 18, reserve: 4 });
+    const walked = (planned: number, reserveNotWorthABatch = 2.6) =>
+      yearWalk({ ...item, reserveNotWorthABatch }, { target, standing: 6, planned });
+
+    expect(walked(13)).toMatchObject({ need: 22, toCome: 16, planned: 13, letGo: 3, missing: 0, over: 0 });
+    expect(walked(12)).toMatchObject({ planned: 12, letGo: 0, missing: 4 });
+    expect(walked(16)).toMatchObject({ letGo: 0, missing: 0, over: 0 });
+    expect(walked(13, 0)).toMatchObject({ letGo: 0, missing: 3 });
+    expect(gaveWayUnits(walked(13), { rung: 'reserve', amount: 3 })).toBe(0);
   });
 
   test('a number set by hand is the need; what use and reserve come to stays known', () => {
@@ -281,12 +294,14 @@ describe('from need to missing', () => {
     standing: fc.integer({ min: 0, max: 240 }).map((quarters) => quarters / 4),
     planned: fc.integer({ min: 0, max: 240 }).map((quarters) => quarters / 4),
     emergency: fc.integer({ min: 0, max: 30 }),
+    notWorthABatch: fc.oneof(fc.constant(0), hundredths(20)),
   });
 
   test('every step is whole, and they add up', () => {
     fc.assert(
-      fc.property(figures, ({ standing, planned, ...year }) => {
-        const { item, target } = yearOf(year);
+      fc.property(figures, ({ standing, planned, notWorthABatch, ...year }) => {
+        const { item: asked, target } = yearOf(year);
+        const item = { ...asked, reserveNotWorthABatch: Math.min(notWorthABatch, asked.reserveUnits) };
         const walk = yearWalk(item, { target, standing, planned });
         const { parts: _parts, otherJars: _jars, ...units } = walk;
 
@@ -295,15 +310,20 @@ describe('from need to missing', () => {
           expect(amount).toBeGreaterThanOrEqual(0);
         }
         expect(walk.parts.reduce((sum, part) => sum + part.units, 0)).toBe(walk.need);
-        expect(walk.need + walk.carryOver + walk.over).toBe(walk.standing + walk.planned + walk.missing);
-        expect(Math.min(walk.missing, walk.over)).toBe(0);
+        const lacking = walk.letGo + walk.missing;
+        expect(walk.need + walk.carryOver + walk.over).toBe(walk.standing + walk.planned + lacking);
+        expect([walk.letGo, walk.missing, walk.over].filter((amount) => amount > 0).length).toBeLessThan(2);
         const wanted =
           item.useByWeek.reduce((sum, units) => sum + units, 0) +
           item.reserveUnits +
           item.yearEndUnits +
           year.emergency;
-        expect(walk.missing > 0).toBe(wanted - standing - planned > 0.5 + 1e-6);
-        expect(Math.abs(walk.missing - Math.max(0, wanted - standing - planned))).toBeLessThanOrEqual(2);
+        expect(lacking > 0).toBe(wanted - standing - planned > 0.5 + 1e-6);
+        if (walk.letGo > 0)
+          expect(wanted - standing - planned).toBeLessThanOrEqual(item.reserveNotWorthABatch + 0.5 + 1e-6);
+        else if (lacking > 0)
+          expect(wanted - standing - planned).toBeGreaterThan(item.reserveNotWorthABatch + 0.5);
+        expect(Math.abs(lacking - Math.max(0, wanted - standing - planned))).toBeLessThanOrEqual(2);
       }),
       { numRuns: 2_000 },
     );

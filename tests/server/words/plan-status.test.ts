@@ -82,6 +82,19 @@ describe('how the plan stands', () => {
     );
   });
 
+  test('says where one more batch would mostly be left over', () => {
+    const reached = { years: 1000, items: [chance(plumJam.id, 0.61)] };
+    const lacking = (amount: number): string => {
+      const items = plan.year.items.map((item) => ({ ...item, reserveNotWorthABatch: 2 }));
+      const gaveWay = [{ rung: 'reserve' as const, what: plumJam.id, amount, unit: 'units' }];
+      const kept = { ...plan, reached, year: { ...plan.year, items }, plan: { ...plan.plan, gaveWay } };
+      return shown(kept, { state: 'idle' }).quality?.reached ?? '';
+    };
+
+    expect(lacking(2)).toContain('Plum jam 61% instead of 90% (one more batch would mostly be left over)');
+    expect(lacking(2.5)).toContain('Plum jam 61% instead of 90%.');
+  });
+
   test('names nothing short where every chance is reached', () => {
     const reached = { years: 1000, items: [chance(plumJam.id, 0.93)] };
 

@@ -45,5 +45,8 @@ describe('why a wish gave way', () => {
     expect(wishReasonWords({ code: 'produce', item: 'applesauce' }, reading)).toBe(
       'All the produce that could become applesauce is already used.',
     );
+    expect(wishReasonWords({ code: 'not-worth-a-batch', batchUnits: 7 }, reading)).toBe(
+      'One more batch makes 7, and most of it would be left over: too seldom needed for the work.',
+    );
   });
 });

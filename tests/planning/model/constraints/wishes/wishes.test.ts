@@ -53,6 +53,23 @@ describe('the reserve', () => {
     );
   });
 
+  it('is not worked towards where the rest is not worth a batch, whatever an aim asks on top', () => {
+    const reserveOf = (wishes: Parameters<typeof used>[2]) =>
+      readModel(
+        handMadeYear(6, {
+          items: [used('jam', each(6, 1), { reserveUnits: 4, yearEndUnits: 3, ...wishes })],
+          recipes: [recipe('boil', 'jam')],
+        }),
+      );
+    expect(reserveOf({ reserveNotWorthABatch: 1.5 }).row('reserve[jam,w5]')).toEqual(
+      says('stock[jam,w5] + reserve_at_end_shortage[jam] + year_end_shortage[jam] >= 5.5'),
+    );
+    expect(reserveOf({ reserveNotWorthABatch: 4 }).rows('reserve[jam')).toEqual([]);
+    expect(reserveOf({ reserveNotWorthABatch: 9, reserveForAim: 2 }).row('reserve[jam,w5]')).toEqual(
+      says('stock[jam,w5] + reserve_at_end_shortage[jam] + year_end_shortage[jam] >= 5'),
+    );
+  });
+
   it('stands at the year’s end on top of what that hands over', () => {
     expect(model().row('reserve[jam,w5]')).toEqual(
       says('stock[jam,w5] + reserve_at_end_shortage[jam] + year_end_shortage[jam] >= 9'),
