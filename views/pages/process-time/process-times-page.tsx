@@ -85,6 +85,7 @@ export const ProcessTimesPage = (props: ProcessTimesPageProps) => (
     title="Processing times"
     section="safety"
     about="Look up a published processing time for a food, jar, canner and altitude."
+    moreCss={props.frame.assets.canningCss}
   >
     <p class="page-back">
       <a href="/safety">{pageNames.safety}</a>
