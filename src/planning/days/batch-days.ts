@@ -10,6 +10,7 @@ import type { Canner, KitchenHours } from '../../household/kitchen.ts';
 import type { Recipe } from '../../household/recipe.ts';
 import type { CanningSession } from '../../household/session.ts';
 import { askGate, isCanned } from '../../preserving/ask-gate.ts';
+import { batchesWrittenDown } from '../../preserving/day/begun-batches.ts';
 import { type BatchCalendar, batchCalendar, sealDayOf } from '../../preserving/stages/batch-calendar.ts';
 import { type RecipeStage, stagesOfWay } from '../../preserving/stages/recipe-stages.ts';
 import { stagesHere } from '../../preserving/stages/stages-here.ts';
@@ -81,7 +82,7 @@ interface Group {
 export function batchDays(asked: BatchDaysAsked): readonly BatchDays[] {
   const loads = loadsAhead(asked);
   const ahead = asked.recipes.flatMap((recipe) => daysOfRecipe(recipe, loads, asked));
-  return [...loadsBehind(asked), ...ahead].toSorted(
+  return [...loadsBehind(asked), ...loadsNotWrittenDown(asked), ...ahead].toSorted(
     (one, other) => compare(sortDay(one), sortDay(other)) || compare(one.key, other.key),
   );
 }
@@ -237,27 +238,45 @@ function loadsBehind({ asOf, results, recipes }: BatchDaysAsked): BatchDays[] {
     .flatMap((result): BatchDays[] => {
       const recipe = recipes.find(({ id }) => id === result.recipeId);
       if (recipe === undefined) return [];
-      return [
-        {
-          key: `${recipe.id}-canned-${result.madeOn}-${result.id}`,
-          recipe,
-          itemId: recipe.itemId,
-          batches: result.batches,
-          begunId: null,
-          plannedOn: null,
-          calendar: {
-            state: 'one go',
-            way: null,
-            before: [],
-            load: { on: result.madeOn, at: `${result.madeOn}T${usualFilling}` },
-            fill: null,
-          },
-          sealsOn: sealDayOf(result.madeOn),
-          readyOn: null,
-        },
-      ];
+      const key = `${recipe.id}-canned-${result.madeOn}-${result.id}`;
+      return [behindUs(recipe, { key, batches: result.batches, on: result.madeOn })];
     });
 }
+
+/** What went into the canner and is not written down yet has its seals checked all the same; asked until that day is over. */
+function loadsNotWrittenDown({ asOf, results, recipes, preparations }: BatchDaysAsked): BatchDays[] {
+  return preparations.filled
+    .filter(({ on }) => on <= asOf && sealDayOf(on) >= asOf)
+    .flatMap(({ recipeId, on, batches }): BatchDays[] => {
+      const recipe = recipes.find(({ id }) => id === recipeId);
+      if (recipe === undefined || recipe.process === null) return [];
+      const ofDay = results.filter(({ madeOn }) => madeOn === on);
+      const left = batches - batchesWrittenDown(recipeId, ofDay);
+      return left <= 0
+        ? []
+        : [behindUs(recipe, { key: `${recipeId}-not-written-down-${on}`, batches: left, on })];
+    });
+}
+
+const behindUs = (
+  recipe: Recipe,
+  { on, ...own }: Pick<BatchDays, 'key' | 'batches'> & { readonly on: CalendarDate },
+): BatchDays => ({
+  ...own,
+  recipe,
+  itemId: recipe.itemId,
+  begunId: null,
+  plannedOn: null,
+  calendar: {
+    state: 'one go',
+    way: null,
+    before: [],
+    load: { on, at: `${on}T${usualFilling}` },
+    fill: null,
+  },
+  sealsOn: sealDayOf(on),
+  readyOn: null,
+});
 
 const isUnchecked = ({ isProcessed, sealCheck }: BatchResult['lots'][number]): boolean =>
   isProcessed && sealCheck === null;

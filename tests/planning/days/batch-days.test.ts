@@ -16,7 +16,6 @@ import {
   peaches,
   planOf,
   saturday,
-  today,
   weekOf,
 } from './dill-kitchen.ts';
 
@@ -77,7 +76,7 @@ describe('the days of a batch that is planned', () => {
     });
     expect(brief(filled(1))).toMatchObject([{ batches: 1 }]);
     expect(brief(filled(2))).toEqual([]);
-    expect(brief(filled(2, today))).toMatchObject([{ batches: 2 }]);
+    expect(brief(filled(2, asDate('2026-08-21')))).toMatchObject([{ batches: 2 }]);
   });
 
   test('are none of a recipe the gate does not let in, or that is no longer there', () => {
@@ -182,8 +181,8 @@ describe('batches that are begun', () => {
 
   test('and filled since are gone', () => {
     const preparations = {
-      batches: [begun('a', '2026-08-17T20:00')],
-      filled: [{ recipeId: dill.id, on: asDate('2026-08-18'), batches: 1 }],
+      batches: [begun('a', '2026-08-16T20:00')],
+      filled: [{ recipeId: dill.id, on: asDate('2026-08-17'), batches: 1 }],
     };
     expect(brief({ preparations, plan: null })).toEqual([]);
   });
@@ -225,6 +224,54 @@ describe('what was canned within the last days', () => {
     ['2026-08-20', 0],
   ])('canned on %s: %i', (madeOn, count) => {
     expect(behind(result(madeOn))).toHaveLength(count);
+  });
+});
+
+describe('what went into the canner and is not written down', () => {
+  const filled = (on: string, batches: number, recipeId = peaches.id) => ({
+    plan: null,
+    preparations: { batches: [], filled: [{ recipeId, on: asDate(on), batches }] },
+  });
+  const written = (madeOn: string, batches: number): BatchResult =>
+    ({ id: 'r', recipeId: peaches.id, madeOn: asDate(madeOn), batches, lots: [] }) as unknown as BatchResult;
+
+  test('has its seals to be checked as what is written down has, and those of one day are one line', () => {
+    expect(days(filled('2026-08-19', 2))).toMatchObject([
+      { batches: 2, plannedOn: null, begunId: null, sealsOn: '2026-08-20', readyOn: null },
+    ]);
+    const both = days({
+      ...filled('2026-08-19', 1),
+      plan: planOf(weekOf('2026-W34', [peaches, 1])),
+      asOf: asDate('2026-08-19'),
+    });
+    expect(dayLines(both).map(({ kind, on }) => `${on} ${kind}`)).toEqual([
+      '2026-08-20 seals',
+      '2026-08-23 seals',
+    ]);
+  });
+
+  test('is what of the day is not among what came out', () => {
+    expect(days({ ...filled('2026-08-18', 2), results: [written('2026-08-18', 1)] })).toMatchObject([
+      { batches: 1 },
+    ]);
+    expect(days({ ...filled('2026-08-18', 2), results: [written('2026-08-18', 2)] })).toEqual([]);
+    expect(days({ ...filled('2026-08-18', 2), results: [written('2026-08-17', 2)] })).toMatchObject([
+      { batches: 2 },
+    ]);
+  });
+
+  test.each([
+    ['2026-08-19', 1],
+    ['2026-08-18', 1],
+    ['2026-08-17', 0],
+    ['2026-08-20', 0],
+  ])('is asked after until the day of that check is over: filled on %s: %i', (on, count) => {
+    expect(days(filled(on, 1))).toHaveLength(count);
+  });
+
+  test('has no seals where it is not canned, and is nothing where its recipe is gone', () => {
+    expect(days(filled('2026-08-18', 1, leather.id))).toEqual([]);
+    expect(days({ ...filled('2026-08-18', 1), recipes: [dill] })).toEqual([]);
   });
 });
 
