@@ -266,6 +266,7 @@ function presentDay(
                 steady: picture.steady,
               }).state === 'done',
           )),
+      isOver: day.on < picture.today,
       adviceFor: (batch, result) =>
         sealAdviceFor(batch.item, batch.recipe, kitchen.reference, result.processedAt, now),
       state,

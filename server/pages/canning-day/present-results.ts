@@ -23,6 +23,8 @@ export interface ResultSetting {
   readonly reading: Reading;
   /** Whether every load of a batch had its whole time; of what is not canned, always. */
   readonly ranInFull: (batch: BatchHere) => boolean;
+  /** The canning day is behind us, whether its clocks were used or not. */
+  readonly isOver: boolean;
   readonly adviceFor: (batch: BatchHere, result: BatchResult) => readonly FailedSealAdvice[];
   readonly state: StateOfForm;
 }
@@ -41,7 +43,7 @@ export const presentResults = (
       writeDown: {
         href: `${setting.path}/results/${batch.recipe.id}`,
         words: own.length === 0 ? 'Write down what came out' : 'Write down more',
-        isDue: own.length === 0 && setting.ranInFull(batch),
+        isDue: own.length === 0 && (setting.isOver || setting.ranInFull(batch)),
       },
       seals: own.flatMap((result) =>
         result.lots

@@ -99,7 +99,7 @@ const Begun = ({ day }: { day: CanningDayProps }) => {
       {open.length === 0 ? null : <Processed day={day} cards={open} />}
       <Stages stages={day.stages} saysWhy={open.length === 0} />
       {day.loads.length === 0 ? null : <Loads loads={day.loads} />}
-      <Results results={day.results} isFolded={day.loads.length === 0} />
+      <Results results={day.results} />
       <div class="folded-parts">
         {timed.length === 0 ? null : (
           <FoldedPart

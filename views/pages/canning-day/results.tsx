@@ -26,22 +26,20 @@ export interface ResultProps {
   readonly name: string;
   /** What was written down, one line each. */
   readonly lines: readonly string[];
-  /** Due once every load of it had its time; before, it is only possible. */
+  /** Due once every load of it had its time, or its day is over; before, it is only possible. */
   readonly writeDown: { readonly href: string; readonly words: string; readonly isDue: boolean };
   readonly seals: readonly SealCheckProps[];
 }
 
-/** What came out of each batch, and the next day's look at the seals; folded while nothing can have come out yet. */
-export const Results = ({ results, isFolded }: { results: readonly ResultProps[]; isFolded: boolean }) => {
+/** What came out of each batch, and the next day's look at the seals; folded while nothing is due to be written down. */
+export const Results = ({ results }: { results: readonly ResultProps[] }) => {
   const said = {
     title: 'What came out',
     id: 'results',
     line: 'Only what is written down here stands on the shelf.',
   };
-  const nothingYet = results.every(
-    ({ lines, seals, writeDown }) => lines.length + seals.length === 0 && !writeDown.isDue,
-  );
-  return isFolded && nothingYet ? (
+  const nothingYet = results.every(({ lines, writeDown }) => lines.length === 0 && !writeDown.isDue);
+  return nothingYet ? (
     <FoldedPart {...said}>
       <ResultList results={results} />
     </FoldedPart>

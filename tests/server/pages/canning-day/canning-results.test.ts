@@ -485,3 +485,22 @@ describe('the form of what came out', () => {
     expect(await lotsOf(pages.db, quinceYard, { itemId: greenBeans })).toEqual([]);
   });
 });
+
+describe('the part of what came out', () => {
+  const isFolded = async () => {
+    const { body } = await pages.visitor.open('/canning-day?day=2026-08-22');
+    return /<div id="results" class="folded-body">/.test(body);
+  };
+
+  it('is folded on the day while nothing is due, and open once something is written down', async () => {
+    expect(await isFolded()).toBe(true);
+    await writeDown('green-beans-batch', beansDone);
+    expect(await isFolded()).toBe(false);
+  });
+
+  it('is open once the day is over, for who worked without the clocks', async () => {
+    pages.clock.at += hours(24);
+
+    expect(await isFolded()).toBe(false);
+  });
+});
