@@ -116,14 +116,43 @@ const lowest = ({ sides }: Paper): number => {
   return side?.ink ? side.ink.bottom / side.heightMm : 0;
 };
 
-describe('on paper', () => {
-  it('the canning sheet fills its side, and its minutes are read from a yard away', async () => {
-    for (const format of ['Letter', 'A4'] as const) {
-      const paper = await print(canningSheet, format);
-      expect(paper.sides, format).toHaveLength(1);
-      expect(lowest(paper), format).toBeGreaterThan(0.85);
-      expect(Math.max(...(paper.sides[0]?.texts.map(({ sizePt }) => sizePt) ?? []))).toBeGreaterThan(28);
+/** The canning days of the plan that have a sheet before they are begun, from the one at hand on. */
+const daysWithSheet = async (): Promise<readonly string[]> => {
+  const hrefs = (within: string) =>
+    page.$$eval(`${within} a`, (links) => links.flatMap((link) => link.getAttribute('href') ?? []));
+  await page.goto(`${demo.address}/canning-day`);
+  const weeks = (await hrefs('#other-weeks')).filter((href) => href.startsWith('/canning-day/'));
+  const found: string[] = [];
+  for (const week of ['/canning-day', ...weeks]) {
+    await page.goto(demo.address + week);
+    const days = await hrefs('.day-tabs');
+    for (const day of days.length === 0 ? [week] : days) {
+      await page.goto(demo.address + day);
+      if ((await page.locator('.paper-sheet').count()) > 0) found.push(day);
     }
+  }
+  return found;
+};
+
+/** The steps begin on this side. */
+const beginsTheSteps = ({ texts }: Side): boolean =>
+  texts.some(({ words }) => words === 'Each load, step by step');
+
+describe('a canning sheet', () => {
+  it('stands on one side where its steps fit under its times, else they are on the back; the times fill the first, and its minutes are read from a yard away', async () => {
+    const sidesOf = new Set<number>();
+    for (const path of [canningSheet, ...(await daysWithSheet())])
+      for (const format of ['Letter', 'A4'] as const) {
+        const paper = await print(path, format);
+        const { sides } = paper;
+        sidesOf.add(sides.length);
+
+        expect(sides.length, `${path} ${format}`).toBeLessThanOrEqual(2);
+        expect(sides.findIndex(beginsTheSteps), `${path} ${format}`).toBe(sides.length - 1);
+        expect(lowest(paper), `${path} ${format}`).toBeGreaterThan(0.85);
+        expect(Math.max(...(sides[0]?.texts.map(({ sizePt }) => sizePt) ?? []))).toBeGreaterThan(28);
+      }
+    expect([...sidesOf].toSorted()).toEqual([1, 2]);
   });
 });
 

@@ -33,13 +33,43 @@ export interface SheetProps {
   readonly cautions: readonly CautionLine[];
 }
 
-/** How much one side holds in each print, in lines of the day; a longer day has its steps on the back. */
-const prints = [
-  { upTo: 24, look: 'paper-large' },
-  { upTo: 36, look: 'paper-large paper-middle' },
-  { upTo: 56, look: 'paper-two-sides' },
-  { upTo: Number.POSITIVE_INFINITY, look: 'paper-two-sides paper-dense' },
+/** What can be printed of the smaller of the two papers (Letter), mm, with a little to spare. */
+const sideMm = 250;
+
+/** The times and the steps under one another; how large the times are, and how high a line of the day is in it, mm. */
+const oneSide = [
+  { look: 'paper-large', size: 1.4, entryMm: 10 },
+  { look: 'paper-large paper-middle', size: 1, entryMm: 5 },
 ] as const;
+
+/** The times on the front, the steps on the back: how many lines of the day the front holds, and how large the steps are. */
+const twoSides = [
+  { look: 'paper-two-sides', upTo: 56, stepSize: 1.26 },
+  { look: 'paper-two-sides paper-dense', upTo: Number.POSITIVE_INFINITY, stepSize: 1 },
+] as const;
+
+/** How high the times are, mm, measured on printed sheets: a batch with its minutes, its loads to write on and its acid at the left, the day at the right. */
+const frontMm = (
+  { timeline, batches, days, without }: SheetProps,
+  { size, entryMm }: { readonly size: number; readonly entryMm: number },
+): number =>
+  Math.max(
+    size *
+      batches.reduce(
+        (sum, { loads, schedule }) => sum + 50 + 16 * loads.length + (schedule.acid === null ? 0 : 13),
+        14,
+      ),
+    20 + entryMm * timeline.length,
+  ) +
+  18 * days.length +
+  6 * without.length;
+
+/** How high the steps and the safety notes are in their smallest print, mm: two headings, and so many letters on a millimetre. */
+const backMm = ({ steps, cautions }: SheetProps): number => {
+  const inSteps = steps.reduce((sum, { words, page }) => sum + words.length + page.length + 3, 0);
+  const inNotes = cautions.reduce((sum, { text, source }) => sum + text.length + source.length, 0);
+  return 10 + (inSteps + inNotes) / 30.5;
+};
 
 /** A line of the day is one, a load three, a batch with its time eight. */
 const linesOf = ({ timeline, batches, days, without }: SheetProps): number =>
@@ -48,8 +78,11 @@ const linesOf = ({ timeline, batches, days, without }: SheetProps): number =>
   without.length +
   batches.reduce((sum, { loads }) => sum + 8 + 3 * loads.length, 0);
 
+/** The largest print in which the whole day stands on one side; else its steps are on the back. */
 const lookOf = (sheet: SheetProps): string =>
-  prints.find(({ upTo }) => linesOf(sheet) <= upTo)?.look ?? prints[0].look;
+  oneSide.find((print) => frontMm(sheet, print) + backMm(sheet) <= sideMm)?.look ??
+  twoSides.find(({ upTo, stepSize }) => linesOf(sheet) <= upTo && stepSize * backMm(sheet) <= sideMm)?.look ??
+  twoSides[1].look;
 
 /** The canning-day sheet: black ink on both sides of one paper, to be written on. */
 export const Sheet = ({ sheet }: { sheet: SheetProps }) => (
@@ -139,8 +172,8 @@ export const Sheet = ({ sheet }: { sheet: SheetProps }) => (
           {sheet.steps.map((step) => (
             <li key={step.key} class="paper-step">
               ☐ {step.words}
-              {step.blocks ? <strong> Before the clock starts.</strong> : null}
-              <span class="paper-page">{` ${step.page}`}</span>
+              {step.blocks ? <strong> Before the clock starts.</strong> : null}{' '}
+              <span class="paper-page">{step.page}</span>
             </li>
           ))}
         </ol>
