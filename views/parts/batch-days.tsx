@@ -66,7 +66,7 @@ const Line = ({ line, from }: { line: BatchDayLine; from: string }) => (
     {line.more.length === 0 ? null : <p class="quiet">{line.more.join(' · ')}</p>}
     {line.step === null ? null : <StageForm step={line.step} from={from} verb="Done" of={line.what} />}
     {line.href === null ? null : (
-      <p class="quiet">
+      <p class="quiet not-on-paper">
         <a href={line.href}>Write down what was found</a>
       </p>
     )}

@@ -90,6 +90,10 @@ export interface ThisWeekPageProps {
   readonly troubles?: readonly string[];
 }
 
+/** `Saturday, August 15: 16 pints Bread-and-butter pickles, 7 to 9 pints Dill pickles`: a later day of the week can wait on a phone. */
+const laterDay = ({ title, makes }: DayOfWeekProps): string =>
+  `${title}: ${makes.map(({ comes, called }) => `${comes} ${called}`).join(', ')}`;
+
 /** What to do on which day, what to eat first, what to know, and what comes. */
 export const ThisWeekPage = (props: ThisWeekPageProps) => (
   <Page
@@ -127,9 +131,15 @@ export const ThisWeekPage = (props: ThisWeekPageProps) => (
               }
             />
           ) : null}
-          {props.days.map((day) => (
-            <DayOfWeek key={day.key} day={day} />
-          ))}
+          {props.days.map((day, at) =>
+            at === 0 ? (
+              <DayOfWeek key={day.key} day={day} />
+            ) : (
+              <PhoneFold key={day.key} words={laterDay(day)}>
+                <DayOfWeek day={day} />
+              </PhoneFold>
+            ),
+          )}
           <RuledOut decisions={props.ruledOut} />
         </Part>
         <BeforeAndAfter days={props.beforeAndAfter} hasStages={props.hasStages} />
