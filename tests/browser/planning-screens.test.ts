@@ -38,6 +38,38 @@ describe('the planning screens', () => {
     await context.close();
   });
 
+  test('what is fetched for a week at the stove has one day, on This week and on its canning day', async () => {
+    const { page, close } = await visit('/');
+    const ofWeek = await page.$$eval('.trip', (trips) =>
+      trips.flatMap((trip) =>
+        [...trip.querySelectorAll('.errands > li')].map((line) => ({
+          line: `${line.querySelector('.errand-quantity')?.textContent} ${line.querySelector('.errand-what')?.firstChild?.textContent}`,
+          day: trip.querySelector('h3')?.textContent?.replace('By ', '') ?? '',
+        })),
+      ),
+    );
+    // The same amount may be fetched again for the next week.
+    const daysOf = (asked: string) => ofWeek.filter(({ line }) => line === asked).map(({ day }) => day);
+    await page.goto(`${demo.address}/canning-day`);
+    const title = await page.locator('summary h2', { hasText: 'Pick and buy by' }).textContent();
+    const ofDay = await page.$$eval('#pick-and-buy .errands > li', (lines) =>
+      lines.map((line) => ({
+        line: `${line.querySelector('.errand-quantity')?.textContent} ${line.querySelector('.errand-what')?.firstChild?.textContent}`,
+        where: line.querySelector('.errand-where')?.textContent ?? '',
+      })),
+    );
+    const later = ofDay.filter(({ line }) => !daysOf(line).some((day) => title === `Pick and buy by ${day}`));
+
+    expect(ofDay.filter(({ line }) => daysOf(line).length === 0)).toEqual([]);
+    expect(later.length).toBeGreaterThan(0);
+    expect(later.length).toBeLessThan(ofDay.length);
+    const short = (day: string) => day.replace(/^\w+, August /, 'Aug ');
+    expect(
+      later.filter(({ line, where }) => !daysOf(line).some((day) => where.includes(short(day)))),
+    ).toEqual([]);
+    await close();
+  });
+
   test('figures stand under one another: every digit is as wide as every other, in both faces', async () => {
     const { page, close } = await visit('/year');
 

@@ -1,3 +1,4 @@
+import { compare } from '../../../shared/compare.ts';
 import { dateFormatter } from '../../../shared/formatters.ts';
 import { addDays, type CalendarDate, laterOf, type WeekKey, weekHolding } from '../../../shared/week.ts';
 import type { BatchResult } from '../../../src/household/batch-result.ts';
@@ -329,17 +330,28 @@ function presentErrands(
   // A shopping day that has passed is today, as This week says it.
   const buyBy = today <= day.on ? laterOf(usual, today) : usual;
   const purchases = planned?.purchases.filter(({ kind }) => kind !== 'item') ?? [];
+  const lines = purchases.map((purchase, place) => {
+    const ways = fetchFrom === null || planned === null ? null : fetchDays(purchase, planned, fetchFrom);
+    const by = ways === null ? buyBy : laterOf(ways[0].by, buyBy);
+    const words = purchaseWords(names, purchase);
+    const where = ways === null ? words.where : whereAndWhen(purchase, ways, names, today);
+    return {
+      by,
+      errand: {
+        key: `${purchase.kind}-${purchase.what}-${place}`,
+        ...words,
+        where: by > buyBy ? withDay(where, formatDay(by, reading)) : where,
+      },
+    };
+  });
   return {
     buyBy: `Pick and buy by ${formatLongDay(buyBy, reading)}`,
-    errands: purchases.map((purchase, place) => ({
-      key: `${purchase.kind}-${purchase.what}-${place}`,
-      ...purchaseWords(names, purchase),
-      ...(fetchFrom === null || planned === null
-        ? {}
-        : { where: whereAndWhen(purchase, fetchDays(purchase, planned, fetchFrom), names, today) }),
-    })),
+    errands: lines.toSorted((one, other) => compare(one.by, other.by)).map(({ errand }) => errand),
   };
 }
+
+/** What is fetched for a later day of the week says so, as This week has it. */
+const withDay = (where: string, day: string): string => (where.includes(day) ? where : `${where}, by ${day}`);
 
 const timelineWords = ({ batches, timeline }: SessionHere): readonly string[] => {
   if (timeline !== null && !timeline.ok) return timeline.problems.map(({ message }) => message);
