@@ -77,7 +77,7 @@ interface Making {
 }
 
 /** A plan made overnight begins from the last one, and is seldom bettered after so many solver seconds. */
-const overnight = { beginsFromEarlier: true, secondsLimit: 15 } as const;
+export const overnight = { beginsFromEarlier: true, secondsLimit: 15 } as const;
 
 export function openPlanMaker(parts: PlanMakerParts): PlanMaker {
   const { db, reference, now } = parts;

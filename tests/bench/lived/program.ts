@@ -1,8 +1,9 @@
+import { overnight } from '../../../server/jobs/plan-maker.ts';
 import { asCents } from '../../../shared/money.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { addDays, mondayOf } from '../../../shared/week.ts';
 import { entry } from '../../../src/planning/lookup.ts';
-import { makePlan, type PlanOptions } from '../../../src/planning/make-plan.ts';
+import { makePlan, type PlanBefore, type PlanOptions } from '../../../src/planning/make-plan.ts';
 import type { Plan, PlannedWeek } from '../../../src/planning/plan.ts';
 import type { Solve } from '../../../src/planning/solving/solving.ts';
 import { weeksToKeep } from '../../../src/planning/stored-plan.ts';
@@ -35,7 +36,7 @@ export interface WeekSeen {
   readonly year: LivedYear;
 }
 
-/** Lives a year by the program's plans, made anew every Monday from what was written down until then. */
+/** Lives a year by the program's plans, made every Monday from what was written down until then and, as overnight, from the plan before. */
 export async function liveByProgram(
   household: LivedHousehold,
   path: LivedPath,
@@ -46,19 +47,15 @@ export async function liveByProgram(
   const year = openYear(world, path);
   const book = openBook(household, seed);
   const basket = openBasket(household, year);
-  let earlier: Plan | null = null;
+  let earlier: PlannedBefore | null = null;
   let churn = 0;
   let unplanned = 0;
   for (let week = 0; week < livedWeeks; week += 1) {
     if (week < (setting.weeks ?? livedWeeks)) {
-      const { plan, isPlanned } = await planOf(
-        household,
-        { path, year, book, basket, week, earlier },
-        setting,
-      );
-      if (earlier !== null && isPlanned) churn += batchesMoved(earlier.weeks, plan.weeks);
-      if (isPlanned) earlier = plan;
-      else unplanned += 1;
+      const { plan, made } = await planOf(household, { path, year, book, basket, week, earlier }, setting);
+      if (earlier !== null && made !== null) churn += batchesMoved(earlier.plan.weeks, plan.weeks);
+      if (made === null) unplanned += 1;
+      else earlier = made;
       setting.onWeek?.({ week, plan, year });
       carryOut(world, year, plan.weeks[0]);
       basket.fill(plan.weeks[0], week);
@@ -68,6 +65,8 @@ export async function liveByProgram(
   }
   return { ...year.lived(), churn, unplanned };
 }
+
+type PlannedBefore = PlanBefore & { readonly plan: Plan };
 
 async function planOf(
   household: LivedHousehold,
@@ -84,10 +83,10 @@ async function planOf(
     readonly book: ReturnType<typeof openBook>;
     readonly basket: Basket;
     readonly week: number;
-    readonly earlier: Plan | null;
+    readonly earlier: PlannedBefore | null;
   },
   { reference, solve, options }: ProgramSetting,
-): Promise<{ readonly plan: Plan; readonly isPlanned: boolean }> {
+): Promise<{ readonly plan: Plan; readonly made: PlannedBefore | null }> {
   const { facts, world } = household;
   const today = mondayOf(entry(world.weeks, week, 'weeks'));
   const known = planningYearOf(
@@ -107,11 +106,16 @@ async function planOf(
     today,
     reference,
   );
-  const near = earlier === null ? null : weeksToKeep({ plan: earlier, outcome: 'planned' }, known.year.weeks);
-  const answer = await makePlan(known.year, solve, { earlier: near, ...options });
+  const near =
+    earlier === null ? null : weeksToKeep({ plan: earlier.plan, outcome: 'planned' }, known.year.weeks);
+  const answer = await makePlan(known.year, solve, {
+    earlier: near,
+    ...(earlier === null ? {} : { beginsFrom: earlier, secondsLimit: overnight.secondsLimit }),
+    ...options,
+  });
   return answer.outcome === 'planned'
-    ? { plan: answer.plan, isPlanned: true }
-    : { plan: answer.fallback.plan, isPlanned: false };
+    ? { plan: answer.plan, made: { year: known.year, plan: answer.plan } }
+    : { plan: answer.fallback.plan, made: null };
 }
 
 /** What our own garden gave in the weeks before and still keeps. */
