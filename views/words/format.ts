@@ -134,9 +134,13 @@ const clockOptions = { hour: 'numeric', minute: '2-digit' } as const;
 
 /** `9:05 AM`: minutes from midnight, of whichever day. */
 export const formatTimeOfDay = (minutes: number, reading: Reading): string =>
-  dateFormatter(reading.locale, { timeZone: 'UTC', ...clockOptions }).format(
-    new Date(Math.round(minutes) * 60_000),
-  );
+  timeText(Math.round(minutes), reading.locale);
+
+const timeText = remembering(
+  (minutes: number, locale: string): string =>
+    dateFormatter(locale, { timeZone: 'UTC', ...clockOptions }).format(new Date(minutes * 60_000)),
+  { keyOf: (minutes, locale) => `${minutes} ${locale}`, most: 5000 },
+);
 
 /** `9:05 AM`: an instant, where the household lives. */
 export const formatClock = (instantMs: number, timeZone: string, reading: Reading): string =>
