@@ -1,4 +1,4 @@
-import { whileTheSame } from '../../shared/remembering.ts';
+import { remembering, whileTheSame } from '../../shared/remembering.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import type { Choice } from '../../views/parts/form.tsx';
 
@@ -65,10 +65,13 @@ export const regionTimeZone = (region: string | null): string | null =>
   region === null ? null : (regions[region]?.timeZone ?? null);
 
 /** Time zones to choose from, those nearest at hand first; one that is kept under another name stays a choice. */
-export const timeZoneChoices = (...first: readonly string[]): readonly Choice[] =>
-  [...new Set([...first, ...timeZoneNames, ...allTimeZones])].map((value) => ({
-    value,
-    words: value.replaceAll('_', ' '),
-  }));
+export const timeZoneChoices = remembering(
+  (...first: readonly string[]): readonly Choice[] =>
+    [...new Set([...first, ...timeZoneNames, ...allTimeZones])].map((value) => ({
+      value,
+      words: value.replaceAll('_', ' '),
+    })),
+  { keyOf: (...first) => first.join(' '), most: 50 },
+);
 
 const allTimeZones: readonly string[] = Intl.supportedValuesOf('timeZone');

@@ -340,7 +340,7 @@ interface StripAsked extends Reading {
 }
 
 const stripOf = whileTheSame(
-  'source',
+  'years',
   ({ source, years, plan, day: today, ...reading }: StripAsked): SeasonStripProps | null => {
     const current = yearShown(years, today);
     if (current === null) return null;
