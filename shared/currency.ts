@@ -1,4 +1,5 @@
 import { numberFormatter } from './formatters.ts';
+import { remembering } from './remembering.ts';
 
 /** The money of the figures a household begins with; all of them are prices of the United States. */
 export const firstCurrency = 'USD';
@@ -18,10 +19,13 @@ export const currencies: readonly string[] = Intl.supportedValuesOf('currency').
 export const isCurrency = (code: string): boolean => currencies.includes(code);
 
 /** The sign as the readers of a locale write it: `$`, `€`, `CA$`, `CHF`. */
-export const currencySign = (code: string, locale: string): string =>
-  numberFormatter(locale, { style: 'currency', currency: code })
-    .formatToParts(0)
-    .find(({ type }) => type === 'currency')?.value ?? code;
+export const currencySign = remembering(
+  (code: string, locale: string): string =>
+    numberFormatter(locale, { style: 'currency', currency: code })
+      .formatToParts(0)
+      .find(({ type }) => type === 'currency')?.value ?? code,
+  { keyOf: (code, locale) => `${code} ${locale}`, most: 500 },
+);
 
 /** A sum as typed, without the sign or code written before or behind it: `$12.50`, `12,50 €`, `CHF 12`. */
 export const withoutSign = (typed: string): string =>

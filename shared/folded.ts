@@ -3,6 +3,12 @@
  * shown, and never kept in place of what was written.
  */
 export const folded = (text: string): string =>
+  isPlain.test(text) ? text.toLowerCase().trim() : foldedWhole(text);
+
+/** In letters, digits and signs of the first typewriters alone there is nothing to fold but case. */
+const isPlain = /^[ -~]*$/;
+
+const foldedWhole = (text: string): string =>
   text
     .normalize('NFKD')
     .replace(/\p{M}/gu, '')

@@ -19,7 +19,7 @@ export const SQLite: typeof BetterSqlite3 =
 
 /** What is read and planned anew each time: a pragma is partly carried out while it is read, and steps of the schema come once. */
 const isKept = (text: string): boolean =>
-  text.length <= longestKept && /^(select|insert|update|delete|with|begin|commit)\b/i.test(text);
+  text.length <= longestKept && /^\s*(select|insert|update|delete|with|begin|commit)\b/i.test(text);
 /** A text longer than this is a list of its own, and hardly comes again. */
 const longestKept = 4000;
 /** A file keeps at most so many, each some ten kilobytes; those asked longest ago go first. */

@@ -1,6 +1,7 @@
 import type { Family } from '../../shared/family.ts';
 import type { JarKind } from '../../shared/jar.ts';
 import { asCents, type Cents } from '../../shared/money.ts';
+import { whileTheSame } from '../../shared/remembering.ts';
 import type { Item } from '../../src/household/item.ts';
 import type { Recipe } from '../../src/household/recipe.ts';
 import type { Source } from '../../src/household/source.ts';
@@ -65,11 +66,19 @@ export interface PurchaseWords {
 }
 
 /** A purchase as it is read on a list. */
-export const purchaseWords = (names: PlannedNames, purchase: PlannedPurchase): PurchaseWords => {
+export const purchaseWords = (names: PlannedNames, purchase: PlannedPurchase): PurchaseWords =>
+  wordsOf({ names, purchase });
+
+interface Named {
+  readonly names: PlannedNames;
+  readonly purchase: PlannedPurchase;
+}
+
+const wordsOf = whileTheSame('purchase', ({ names, purchase }: Named): PurchaseWords => {
   const words = listedWords(names, purchase);
   const about = aboutOf(names, purchase) ?? '';
   return { ...words, about, quantity: about === '' ? words.amount : `${words.amount}, ${about}` };
-};
+});
 
 const aboutOf = (names: PlannedNames, { kind, what, quantity }: PlannedPurchase): string | null => {
   const source = kind === 'produce' ? names.sources.find(({ id }) => id === what) : undefined;

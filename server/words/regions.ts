@@ -1,3 +1,4 @@
+import { remembering, whileTheSame } from '../../shared/remembering.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 import type { Choice } from '../../views/parts/form.tsx';
 
@@ -31,9 +32,15 @@ const regions: Readonly<Record<string, Region>> = {
 
 /** Every region with published seasons, by name. */
 export const regionNames = (windows: readonly HarvestWindowRow[]): readonly Choice[] =>
-  [...new Set(windows.map(({ region }) => region))]
-    .map((region) => ({ value: region, words: regionWords(region) }))
-    .sort((one, other) => (one.words < other.words ? -1 : 1));
+  namesOfRegions({ windows });
+
+const namesOfRegions = whileTheSame(
+  'windows',
+  ({ windows }: { readonly windows: readonly HarvestWindowRow[] }) =>
+    [...new Set(windows.map(({ region }) => region))]
+      .map((region) => ({ value: region, words: regionWords(region) }))
+      .sort((one, other) => (one.words < other.words ? -1 : 1)),
+);
 
 /** Time zones to choose from: those of the regions first, then one for each part of the world canners write from. */
 const timeZoneNames: readonly string[] = [
@@ -58,8 +65,13 @@ export const regionTimeZone = (region: string | null): string | null =>
   region === null ? null : (regions[region]?.timeZone ?? null);
 
 /** Time zones to choose from, those nearest at hand first; one that is kept under another name stays a choice. */
-export const timeZoneChoices = (...first: readonly string[]): readonly Choice[] =>
-  [...new Set([...first, ...timeZoneNames, ...Intl.supportedValuesOf('timeZone')])].map((value) => ({
-    value,
-    words: value.replaceAll('_', ' '),
-  }));
+export const timeZoneChoices = remembering(
+  (...first: readonly string[]): readonly Choice[] =>
+    [...new Set([...first, ...timeZoneNames, ...allTimeZones])].map((value) => ({
+      value,
+      words: value.replaceAll('_', ' '),
+    })),
+  { keyOf: (...first) => first.join(' '), most: 50 },
+);
+
+const allTimeZones: readonly string[] = Intl.supportedValuesOf('timeZone');

@@ -1,3 +1,4 @@
+import { whileTheSame } from '../../shared/remembering.ts';
 import type { ReferenceTables } from '../../shared/schemas/reference/tables.ts';
 import { type CalendarDate, dateInZone } from '../../shared/week.ts';
 import type { Preparations, RecipeBatches } from '../../src/household/begun.ts';
@@ -5,6 +6,7 @@ import type { Recipe } from '../../src/household/recipe.ts';
 import type { BatchDays } from '../../src/planning/days/batch-days.ts';
 import { dayLines } from '../../src/planning/days/day-lines.ts';
 import {
+  type BatchAsked,
   type BatchCalendar,
   batchCalendar,
   wayFollowed,
@@ -183,13 +185,26 @@ const calendarAt = (
     timeZone,
   });
 
+const soonestFill = whileTheSame(
+  'stages',
+  (asked: Pick<BatchAsked, 'stages' | 'way' | 'asOf' | 'now' | 'timeZone'>) =>
+    batchCalendar({ ...asked, begun: [], load: null }).fill,
+);
+
 /** When jars could be filled if it is begun now. */
 function soonestWords(
   stages: readonly RecipeStage[],
   { way }: Recipe,
   picture: StagesPicture,
 ): string | null {
-  const { fill } = calendarAt(stages, [], way?.way ?? null, picture);
+  const { now, timeZone } = picture;
+  const fill = soonestFill({
+    stages,
+    way: way?.way ?? null,
+    asOf: dateInZone(now, timeZone),
+    now: localDateTime(now, timeZone),
+    timeZone,
+  });
   return fill === null
     ? null
     : `If you begin now, it can go into the canner on ${localWords(fill.from, picture.reading)} at the earliest.`;

@@ -3,13 +3,15 @@ import type { HouseholdId } from '../../shared/ids.ts';
 import type { Database } from '../database/database.ts';
 
 /**
- * Another text whenever something changed that the picture of a household's year is made of, its date apart: the facts, the plan,
+ * Another text whenever something changed that the picture of a household's year is made of, its date apart: the facts, what is written
+ * down of its jars (an open one that was finished is no fact of a plan), the plan,
  * what is done at the stove (which is no fact of a plan), what is told of and when, upkeep, and the clock of the machine. One
  * statement, since nearly every page asks for it.
  */
 export async function yearMark(db: Database, householdId: HouseholdId): Promise<string> {
   const { rows } = await sql<{ readonly mark: string }>`
     SELECT 'facts ' || facts_version || ' ' || says_who_took AS mark FROM household WHERE id = ${householdId}
+    UNION ALL SELECT 'book ' || coalesce(max(seq), 0) FROM jar_event WHERE household_id = ${householdId}
     UNION ALL SELECT 'plan ' || id FROM
       (SELECT id FROM plan WHERE household_id = ${householdId} ORDER BY seq DESC, made_at DESC, id DESC LIMIT 1) AS newest
     UNION ALL SELECT 'days ' || session_on || setting_json || work_json FROM

@@ -1,12 +1,23 @@
+import { whileTheSame } from '../../shared/remembering.ts';
 import type { HarvestWindowRow } from '../../shared/schemas/reference/harvest-window.ts';
 
 /** The published tables write keys with underscores, households with hyphens. */
-const isCrop = (row: HarvestWindowRow, crop: string): boolean => row.cropKey.replaceAll('_', '-') === crop;
+const namesIn = whileTheSame(
+  'published',
+  ({ published }: { readonly published: readonly HarvestWindowRow[] }) => {
+    const names = new Map<string, string>();
+    for (const { cropKey, crop } of published) {
+      const key = cropKey.replaceAll('_', '-');
+      if (!names.has(key)) names.set(key, crop);
+    }
+    return names;
+  },
+);
 
 /** The crop's name as published, otherwise its key in words. */
 export function cropName(published: readonly HarvestWindowRow[], crop: string): string {
-  const row = published.find((known) => isCrop(known, crop));
-  if (row) return row.crop;
+  const known = namesIn({ published }).get(crop);
+  if (known !== undefined) return known;
   const words = cropInWords(crop);
   return words.charAt(0).toUpperCase() + words.slice(1);
 }

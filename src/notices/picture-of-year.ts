@@ -233,9 +233,10 @@ function noticeSessions(
         .filter((on) => on >= loaded.year.asOf);
       const needed = neededFor(days, batches, hours);
       const left = sessions.filter(({ recipe }) => !done.has(`${recipe} ${week}`));
+      const skipped = skippedNames(loaded, week);
       const needs = left
         .flatMap((session) => needsOf(loaded, session, planned, names))
-        .filter(({ name }) => !skippedNames(loaded, week).has(name));
+        .filter(({ name }) => !skipped.has(name));
       if (needed === null || needs.length === 0) return [];
       return [
         {

@@ -1,6 +1,7 @@
 import { scaleBand, scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import { counted } from '../../shared/counting.ts';
+import { drawnOnce } from '../parts/drawn-once.tsx';
 import { round } from './rounding.ts';
 import type { YearMonth } from './year-picture.tsx';
 
@@ -31,7 +32,7 @@ export interface WeeksAgainstLimitProps {
 const defaults = { width: 640, height: 206, top: 34, right: 8, bottom: 26, left: 48 };
 
 /** Bars by week under the line they must not cross. */
-export const WeeksAgainstLimit = (props: WeeksAgainstLimitProps) => {
+export const WeeksAgainstLimit = drawnOnce('weeks', (props: WeeksAgainstLimitProps) => {
   const { id, title, unit, weeks, months } = props;
   if (weeks.length === 0) return <p class="empty-state">There is no plan to draw yet.</p>;
 
@@ -125,7 +126,7 @@ export const WeeksAgainstLimit = (props: WeeksAgainstLimitProps) => {
       </figcaption>
     </figure>
   );
-};
+});
 
 const inWords = (weeks: readonly LimitedWeek[]): string => {
   const busiest = weeks.reduce((most, week) => (week.value > most.value ? week : most));

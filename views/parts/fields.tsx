@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { FormValues } from '../../shared/schemas/form-fields.ts';
 import { elementId } from '../words/element-id.ts';
+import { drawnOnce } from './drawn-once.tsx';
 import { type Choice, type FieldProblems, type FormKeys, noProblems } from './form.tsx';
 import { MoneySign } from './money-sign.ts';
 
@@ -197,15 +198,34 @@ export const SelectField = <Values extends FieldValues>(props: OwnField<Values, 
         aria-describedby={wire.describedBy}
         aria-invalid={isInvalid(wire)}
       >
-        {props.choices.map((choice) => (
-          <option key={choice.value} value={choice.value} selected={choice.value === wire.text}>
-            {choice.words}
-          </option>
-        ))}
+        {props.choices.length > fewChoices ? (
+          <ManyOptions choices={props.choices} chosen={wire.text} />
+        ) : (
+          <Options choices={props.choices} chosen={wire.text} />
+        )}
       </select>
     </Field>
   );
 };
+
+interface OptionsProps {
+  readonly choices: readonly Choice[];
+  readonly chosen: string;
+}
+
+const Options = ({ choices, chosen }: OptionsProps) => (
+  <>
+    {choices.map((choice) => (
+      <option key={choice.value} value={choice.value} selected={choice.value === chosen}>
+        {choice.words}
+      </option>
+    ))}
+  </>
+);
+
+/** Lists of so many are made for one page; longer ones are of all currencies, zones and crops. */
+const fewChoices = 50;
+const ManyOptions = drawnOnce('choices', Options);
 
 /** One of a few, all in sight. */
 export const RadioField = <Values extends FieldValues>(props: OwnField<Values, string> & Choices) => {

@@ -12,6 +12,7 @@ import {
   poundsPerKilogram,
 } from '../../shared/measures.ts';
 import type { Cents } from '../../shared/money.ts';
+import { remembering } from '../../shared/remembering.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import { addDays, mondayOf } from '../../shared/week.ts';
 import type { Reading } from './reading.ts';
@@ -20,54 +21,62 @@ import type { Reading } from './reading.ts';
 
 const noon = (date: CalendarDate): Date => new Date(`${date}T12:00:00Z`);
 
-const dateText = (date: CalendarDate, reading: Reading, options: Intl.DateTimeFormatOptions): string =>
-  dateFormatter(reading.locale, { timeZone: 'UTC', ...options }).format(noon(date));
+const dayStyle = { month: 'short', day: 'numeric' } as const;
+const withYear = { year: 'numeric' } as const;
+const dateStyles = {
+  day: dayStyle,
+  date: { ...dayStyle, ...withYear },
+  weekday: { weekday: 'short', ...dayStyle },
+  weekdayOfYear: { weekday: 'short', ...dayStyle, ...withYear },
+  longDay: { weekday: 'long', month: 'long', day: 'numeric' },
+  longDate: { weekday: 'long', month: 'long', day: 'numeric', ...withYear },
+  weekdayName: { weekday: 'long' },
+  month: { month: 'long' },
+  shortMonth: { month: 'short' },
+  monthOfYear: { month: 'short', ...withYear },
+} as const satisfies Readonly<Record<string, Intl.DateTimeFormatOptions>>;
+
+/** A page writes the same few days again and again. */
+const dateText = remembering(
+  (date: CalendarDate, locale: string, style: keyof typeof dateStyles): string =>
+    dateFormatter(locale, { timeZone: 'UTC', ...dateStyles[style] }).format(noon(date)),
+  { keyOf: (date, locale, style) => `${date} ${style} ${locale}`, most: 5000 },
+);
 
 /** A date of another year than the one it is read in carries its year. */
-const yearWhereOther = (date: CalendarDate, { today }: Reading): Intl.DateTimeFormatOptions =>
-  today === undefined || date.slice(0, 4) === today.slice(0, 4) ? {} : { year: 'numeric' };
+const isOfThisYear = (date: CalendarDate, { today }: Reading): boolean =>
+  today === undefined || date.slice(0, 4) === today.slice(0, 4);
 
 /** `Aug 17`; `Aug 17, 2027` where it is read in another year. */
 export const formatDay = (date: CalendarDate, reading: Reading): string =>
-  dateText(date, reading, { month: 'short', day: 'numeric', ...yearWhereOther(date, reading) });
+  dateText(date, reading.locale, isOfThisYear(date, reading) ? 'day' : 'date');
 
 /** `Dec 24`: a day that comes every year. */
 export const formatYearlyDay = (date: CalendarDate, reading: Reading): string =>
-  dateText(date, reading, { month: 'short', day: 'numeric' });
+  dateText(date, reading.locale, 'day');
 
 /** `Sat, Aug 22`; with its year where it is read in another. */
 export const formatWeekday = (date: CalendarDate, reading: Reading): string =>
-  dateText(date, reading, {
-    weekday: 'short',
-    month: 'short',
-    day: 'numeric',
-    ...yearWhereOther(date, reading),
-  });
+  dateText(date, reading.locale, isOfThisYear(date, reading) ? 'weekday' : 'weekdayOfYear');
 
 /** `Saturday, August 22`; with its year where it is read in another. */
 export const formatLongDay = (date: CalendarDate, reading: Reading): string =>
-  dateText(date, reading, {
-    weekday: 'long',
-    month: 'long',
-    day: 'numeric',
-    ...yearWhereOther(date, reading),
-  });
+  dateText(date, reading.locale, isOfThisYear(date, reading) ? 'longDay' : 'longDate');
 
 /** `Saturday, August 22, 2026`: what is printed is read in any year. */
 export const formatLongDate = (date: CalendarDate, reading: Reading): string =>
-  dateText(date, reading, { weekday: 'long', month: 'long', day: 'numeric', year: 'numeric' });
+  dateText(date, reading.locale, 'longDate');
 
 /** `Saturday` */
 export const formatWeekdayName = (date: CalendarDate, reading: Reading): string =>
-  dateText(date, reading, { weekday: 'long' });
+  dateText(date, reading.locale, 'weekdayName');
 
 /** `Aug 17, 2026` */
 export const formatDate = (date: CalendarDate, reading: Reading): string =>
-  dateText(date, reading, { month: 'short', day: 'numeric', year: 'numeric' });
+  dateText(date, reading.locale, 'date');
 
 /** `August` */
-const formatMonth = (date: CalendarDate, reading: Reading): string =>
-  dateText(date, reading, { month: 'long' });
+const formatMonth = (date: CalendarDate, reading: Reading): string => dateText(date, reading.locale, 'month');
 
 /** `September`: the month that most of a week lies in. */
 export const formatMonthOfWeek = (week: WeekKey, reading: Reading): string =>
@@ -75,11 +84,11 @@ export const formatMonthOfWeek = (week: WeekKey, reading: Reading): string =>
 
 /** `Aug` */
 export const formatShortMonth = (date: CalendarDate, reading: Reading): string =>
-  dateText(date, reading, { month: 'short' });
+  dateText(date, reading.locale, 'shortMonth');
 
 /** `Aug 2026` */
 export const formatMonthOfYear = (date: CalendarDate, reading: Reading): string =>
-  dateText(date, reading, { month: 'short', year: 'numeric' });
+  dateText(date, reading.locale, 'monthOfYear');
 
 /** The day a person says the week begins on: its Monday, or the Sunday before it. */
 export const firstDayOf = (week: WeekKey, reading: Reading): CalendarDate =>
@@ -91,15 +100,22 @@ export const formatWeek = (week: WeekKey, reading: Reading): string =>
 
 /** `1,234` or `1.5`: at most one decimal, none when whole. */
 export const formatNumber = (value: number, reading: Reading, decimals = 1): string =>
-  numberFormatter(reading.locale, { maximumFractionDigits: decimals }).format(value);
+  numbersWith(reading.locale, decimals).format(value);
+
+const numbersWith = remembering(
+  (locale: string, decimals: number) => numberFormatter(locale, { maximumFractionDigits: decimals }),
+  { keyOf: (locale, decimals) => `${locale} ${decimals}`, most: 500 },
+);
 
 /** A sum in the household's money, `$12.50` or `€12.50`; without hundredths when asked. */
 export const formatMoney = (amount: Cents, reading: Reading, whole = false): string =>
-  numberFormatter(reading.locale, {
-    style: 'currency',
-    currency: reading.currency ?? firstCurrency,
-    ...(whole ? { maximumFractionDigits: 0 } : {}),
-  }).format(amount / 100);
+  sumsIn(reading.locale, reading.currency ?? firstCurrency, whole).format(amount / 100);
+
+const sumsIn = remembering(
+  (locale: string, currency: string, whole: boolean) =>
+    numberFormatter(locale, { style: 'currency', currency, ...(whole ? { maximumFractionDigits: 0 } : {}) }),
+  { keyOf: (locale, currency, whole) => `${locale} ${currency} ${whole}`, most: 500 },
+);
 
 /** The sign of the household's money, as its readers write it. */
 export const moneySign = (reading: Reading): string =>
@@ -118,9 +134,13 @@ const clockOptions = { hour: 'numeric', minute: '2-digit' } as const;
 
 /** `9:05 AM`: minutes from midnight, of whichever day. */
 export const formatTimeOfDay = (minutes: number, reading: Reading): string =>
-  dateFormatter(reading.locale, { timeZone: 'UTC', ...clockOptions }).format(
-    new Date(Math.round(minutes) * 60_000),
-  );
+  timeText(Math.round(minutes), reading.locale);
+
+const timeText = remembering(
+  (minutes: number, locale: string): string =>
+    dateFormatter(locale, { timeZone: 'UTC', ...clockOptions }).format(new Date(minutes * 60_000)),
+  { keyOf: (minutes, locale) => `${minutes} ${locale}`, most: 5000 },
+);
 
 /** `9:05 AM`: an instant, where the household lives. */
 export const formatClock = (instantMs: number, timeZone: string, reading: Reading): string =>

@@ -14,8 +14,8 @@ import {
 } from '../../../views/pages/found-unsealed/found-unsealed-page.tsx';
 import { formatDate, withMetric } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { take, takeRules } from '../../records/shelf/take.ts';
+import { bookOfRequest } from '../../year/book-of-year.ts';
 import { factsOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf } from '../shared/posting.ts';
@@ -75,12 +75,9 @@ async function sendPage(
   state: string,
   sentBack: SentBack | null,
 ): Promise<FastifyReply> {
-  const { db, reference } = request.server;
-  const { household, reading } = request;
-  const [lots, { items, recipes }] = await Promise.all([
-    lotsOf(db, household.id, { empty: true }),
-    factsOfRequest(request),
-  ]);
+  const { reference } = request.server;
+  const { reading } = request;
+  const [{ lots }, { items, recipes }] = await Promise.all([bookOfRequest(request), factsOfRequest(request)]);
   const form = statesFrom(() => reply.formKeys(), sentBack)('unsealed', {
     lotId: lot,
     units: '1',

@@ -163,7 +163,7 @@ function byProductWords(
 /** What to know before choosing; why there is nothing to choose where there is not. */
 export function noteOn(
   answers: readonly GlutAnswer[],
-  { useBy, usuallyKeepsUntil }: GlutAtHand,
+  { useBy, usuallyKeepsUntil }: Pick<GlutAtHand, 'useBy' | 'usuallyKeepsUntil'>,
   reading: Reading,
 ): string | null {
   if (answers.length === 0)

@@ -1,7 +1,9 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import type { Outcome, Problem } from '../../../shared/problems.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import { typedValues } from '../../../shared/schemas/form-fields.ts';
-import { glutWays, type WalkOf } from '../../../src/planning/glut/glut.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
+import { type Glut, glutWays, type WalkOf } from '../../../src/planning/glut/glut.ts';
 import { type GlutAnswer, glutAnswers } from '../../../src/planning/glut/glut-answers.ts';
 import { type GlutAtHand, glutAtHand } from '../../../src/planning/glut/glut-at-hand.ts';
 import { glutDifference } from '../../../src/planning/glut/glut-difference.ts';
@@ -102,15 +104,33 @@ const walkOfPicture =
 function answersTo(
   request: FastifyRequest,
   picture: YearPicture,
-  { glut, loaded }: GlutHere,
-): { readonly atHand: GlutAtHand | null; readonly answers: readonly GlutAnswer[] } {
-  if (!glut.isKept) return { atHand: null, answers: [] };
-  const atHand = glutAtHand(loaded, glut, request.server.reference, vesselGuesses());
-  return {
-    atHand,
-    answers: glutAnswers(atHand.loaded.year, glut, { weeks: atHand.weeks, walkOf: walkOfPicture(picture) }),
-  };
+  { glut: { crop, lb, isKept } }: GlutHere,
+): { readonly atHand: Waiting | null; readonly answers: readonly GlutAnswer[] } {
+  if (!isKept) return { atHand: null, answers: [] };
+  return lastAnswers({ picture, crop, lb, reference: request.server.reference });
 }
+
+/** How long a glut waits. */
+type Waiting = Pick<GlutAtHand, 'useBy' | 'usuallyKeepsUntil'>;
+
+interface MixesAsked extends Glut {
+  readonly picture: YearPicture;
+  readonly reference: ReferenceTables;
+}
+
+// Who looks at the answers uses one of them next.
+const lastAnswers = whileTheSame('picture', ({ picture, crop, lb, reference }: MixesAsked) => {
+  const { loaded, weeks, useBy, usuallyKeepsUntil } = glutAtHand(
+    picture.loaded,
+    { crop, lb },
+    reference,
+    vesselGuesses(),
+  );
+  return {
+    atHand: { useBy, usuallyKeepsUntil },
+    answers: glutAnswers(loaded.year, { crop, lb }, { weeks, walkOf: walkOfPicture(picture) }),
+  };
+});
 
 interface Sent {
   readonly picture: YearPicture;

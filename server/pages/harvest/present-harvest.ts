@@ -1,6 +1,7 @@
 import { counted, oneOrMore } from '../../../shared/counting.ts';
 import type { Family } from '../../../shared/family.ts';
 import type { CropKey } from '../../../shared/ids.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import type { HarvestWindowRow } from '../../../shared/schemas/reference/harvest-window.ts';
 import {
   addDays,
@@ -194,7 +195,7 @@ export function presentSource(
     windows: years.map((year) => ({ year: String(year.season.year), words: windowWords(year, reading) })),
     guess: guessOf(picture, source),
     yearOf: presentCropYear(picture, source, keys, state),
-    strip: current === null ? null : stripOf(source, years, current, wanted, today, reading),
+    strip: stripOf({ source, years, plan: picture.plan, day: today, ...reading }),
     wanted: wantedWords(wanted, measures, reading),
     recipes: recipes.flatMap((recipe) =>
       recipe.produce
@@ -331,38 +332,43 @@ const aboutBehind = (lb: number, measures: readonly MeasureWeight[], reading: Re
   return about === null ? '' : `, ${about}`;
 };
 
-function stripOf(
-  source: Source,
-  years: readonly SourceYear[],
-  current: SourceYear,
-  wanted: readonly WantedWeek[],
-  today: CalendarDate,
-  reading: Reading,
-): SeasonStripProps {
-  const axis = seasonAxis(today, reading);
-  const start = axisStart(today);
-  const day = (date: CalendarDate) => daysBetween(start, date);
-  const isOnAxis = (from: number, until: number) => until > 0 && from < axis.days;
-  return {
-    id: `season-${source.id}`,
-    words: `${source.name} ${current.season.year}: ${windowWords(current, reading)}`,
-    axis,
-    seasons: years.flatMap(({ season }) => {
-      const window = [day(season.beginsOn), day(addDays(season.endsOn, 1))] as const;
-      if (!isOnAxis(...window)) return [];
-      const mostActive = [day(season.plannedFrom), day(addDays(season.plannedTo, 1))] as const;
-      return [
-        {
-          window,
-          mostActive: season.plannedOn === 'most-active' && isOnAxis(...mostActive) ? mostActive : null,
-        },
-      ];
-    }),
-    planned: wanted
-      .map(({ week }) => day(addDays(mondayOf(week), 3)))
-      .filter((at) => at >= 0 && at < axis.days),
-  };
+interface StripAsked extends Reading {
+  readonly source: Source;
+  readonly years: readonly SourceYear[];
+  readonly plan: Plan | null;
+  readonly day: CalendarDate;
 }
+
+const stripOf = whileTheSame(
+  'years',
+  ({ source, years, plan, day: today, ...reading }: StripAsked): SeasonStripProps | null => {
+    const current = yearShown(years, today);
+    if (current === null) return null;
+    const axis = seasonAxis(today, reading);
+    const start = axisStart(today);
+    const day = (date: CalendarDate) => daysBetween(start, date);
+    const isOnAxis = (from: number, until: number) => until > 0 && from < axis.days;
+    return {
+      id: `season-${source.id}`,
+      words: `${source.name} ${current.season.year}: ${windowWords(current, reading)}`,
+      axis,
+      seasons: years.flatMap(({ season }) => {
+        const window = [day(season.beginsOn), day(addDays(season.endsOn, 1))] as const;
+        if (!isOnAxis(...window)) return [];
+        const mostActive = [day(season.plannedFrom), day(addDays(season.plannedTo, 1))] as const;
+        return [
+          {
+            window,
+            mostActive: season.plannedOn === 'most-active' && isOnAxis(...mostActive) ? mostActive : null,
+          },
+        ];
+      }),
+      planned: wantedByWeek(plan, source)
+        .map(({ week }) => day(addDays(mondayOf(week), 3)))
+        .filter((at) => at >= 0 && at < axis.days),
+    };
+  },
+);
 
 /** Id of the form that says when somebody first picked. */
 export const pickedForm = ({ id }: Pick<Source, 'id'>): string => `picked-${id}`;

@@ -15,12 +15,12 @@ import type {
 } from '../../interface/shapes.ts';
 import { kitchenHoursOf } from '../../queries/household/kitchen.ts';
 import { noticeSettingsOf } from '../../queries/notices/notice-settings.ts';
-import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { noticesOfRequest } from '../../records/notices/notices-of-request.ts';
 import { whereAndWhen } from '../../words/buying/fetch-words.ts';
 import { presentNotice } from '../../words/notice-lines.ts';
 import { comesWords, itemOf, type PurchaseWords, purchaseWords } from '../../words/planned-words.ts';
 import { amountOf } from '../../words/shelf-units.ts';
+import { shelfOfRequest } from '../../year/book-of-year.ts';
 import { planNow } from '../shared/plan-now.ts';
 import { plannedNames } from '../shared/planned-names.ts';
 import { presentStock } from '../shared/present-stock.ts';
@@ -95,7 +95,7 @@ const batchOf = (lot: LotOnShelf): Batch => ({
 export async function answerEatFirst(request: FastifyRequest): Promise<z.input<typeof eatFirstAnswer>> {
   const { db } = request.server;
   const [shelf, settings] = await Promise.all([
-    shelfByItem(db, request.household.id),
+    shelfOfRequest(request),
     noticeSettingsOf(db, request.household.id),
   ]);
   const names = new Map(shelf.map(({ item }) => [item.id, item.name]));

@@ -7,8 +7,8 @@ import { copiedRecipe } from '../../../src/preserving/recipes/copied-recipe.ts';
 import { publishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
 import { itemById, retiredItems } from '../../queries/household/items.ts';
 import { retiredRecipes, saidLeftOversOf } from '../../queries/household/recipes.ts';
-import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { guessesOf } from '../../queries/year/guesses.ts';
+import { shelfOfRequest } from '../../year/book-of-year.ts';
 import { leftOutToday } from '../../year/left-out-today.ts';
 import { factsOfRequest, yearOfRequest } from '../../year/year-of-request.ts';
 import type { ItemPicture } from './present-item.ts';
@@ -21,7 +21,7 @@ export async function itemsPicture(request: FastifyRequest): Promise<ItemsPictur
   const [{ loaded, plan }, retired, shelf, guessed] = await Promise.all([
     yearOfRequest(request),
     retiredItems(db, household.id),
-    shelfByItem(db, household.id),
+    shelfOfRequest(request),
     guessesOf(db, household.id),
   ]);
   const { recipes, storePacks: packs, supplies: used, sources } = loaded.facts;

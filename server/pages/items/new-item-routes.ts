@@ -9,9 +9,14 @@ import {
   ShelfwardError,
   together,
 } from '../../../shared/problems.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import { readForm, typedValues } from '../../../shared/schemas/form-fields.ts';
 import { poundsField, preserveForm, stapleForm } from '../../../shared/schemas/item.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { UncannedWayRow } from '../../../shared/schemas/reference/uncanned-way.ts';
+import type { CalendarDate } from '../../../shared/week.ts';
+import type { HouseholdFacts } from '../../../src/household/facts.ts';
+import type { Household } from '../../../src/household/household.ts';
 import { type Item, inJars } from '../../../src/household/item.ts';
 import { askedTogether, denialsFor, nameQuestions } from '../../../src/preserving/foods/name-questions.ts';
 import { byProductsOfBook } from '../../../src/preserving/recipes/by-product.ts';
@@ -36,6 +41,7 @@ import { addPreserve, addStaple, type FirstUse, newItemRules } from '../../recor
 import { keepRecipe } from '../../records/household/recipes.ts';
 import { problemsIn } from '../../records/record.ts';
 import { supplyGuessFor } from '../../reference/first-year.ts';
+import { factsOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { nameAnswered, recordingOf, sentText } from '../shared/posting.ts';
 import { asCounted } from '../shared/produce/own-units.ts';
@@ -74,8 +80,14 @@ const newItems: FastifyPluginAsync = async (app) => {
     }
     if (recipe !== '') return sendPreserve(request, reply, recipeNamed(request, recipe), addTo, null);
 
-    const place = await placeOf(request);
     const { reference } = app;
+    const { canners } = await factsOfRequest(request);
+    const canned = cannedHere({
+      canners,
+      altitudeFt: request.household.altitudeFt,
+      on: request.today,
+      reference,
+    });
     return reply.page(RecipeListPage, {
       frame: await reply.frame(),
       words: find,
@@ -86,7 +98,7 @@ const newItems: FastifyPluginAsync = async (app) => {
           ? []
           : presentBook(
               testedRecipes(reference),
-              (one) => testedWays(reference, one, place),
+              ({ key }) => canned.has(key),
               find,
               addTo?.id ?? '',
               request.reading,
@@ -204,6 +216,24 @@ async function placeOf(request: FastifyRequest) {
   const canners = await cannersOf(request.server.db, request.household.id);
   return canningPlace(request.household, canners, request.today);
 }
+
+interface CannedAsked extends Pick<Household, 'altitudeFt'>, Pick<HouseholdFacts, 'canners'> {
+  readonly on: CalendarDate;
+  readonly reference: ReferenceTables;
+}
+
+/** Recipes of the book that have a published process here and now. */
+const cannedHere = whileTheSame(
+  'canners',
+  ({ canners, altitudeFt, on, reference }: CannedAsked): ReadonlySet<string> => {
+    const place = canningPlace({ altitudeFt }, canners, on);
+    return new Set(
+      testedRecipes(reference).flatMap((recipe) =>
+        testedWays(reference, recipe, place).here.length > 0 ? [recipe.key] : [],
+      ),
+    );
+  },
+);
 
 /** What was answered about foods that a name seems to say. */
 function denialsOf(request: FastifyRequest, recipe: TestedRecipe, name: string) {

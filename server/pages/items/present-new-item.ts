@@ -1,5 +1,6 @@
 import { counted } from '../../../shared/counting.ts';
 import { families } from '../../../shared/family.ts';
+import { groupedBy } from '../../../shared/grouped-by.ts';
 import { asJarKind, type JarSize, mouths } from '../../../shared/jar.ts';
 import { poundsFieldOf, poundsLabel, type UncannedKeeping } from '../../../shared/schemas/item.ts';
 import type { RecipeKind } from '../../../shared/schemas/reference/recipe.ts';
@@ -51,7 +52,7 @@ const bookParts: readonly { readonly title: string; readonly kinds: readonly Rec
 /** The book, sorted by what is made; recipes that fit the words looked for. */
 export function presentBook(
   book: readonly TestedRecipe[],
-  waysOf: (recipe: TestedRecipe) => TestedWays,
+  isCannedHere: (recipe: TestedRecipe) => boolean,
   words: string,
   itemId: string,
   reading: Reading,
@@ -59,9 +60,11 @@ export function presentBook(
 ): readonly BookPart[] {
   const wanted = words.toLowerCase().split(/\s+/).filter(Boolean);
   const fits = ({ name, produce, kind }: TestedRecipe) => {
+    if (wanted.length === 0) return true;
     const text = `${name} ${kind} ${produce.map(({ ingredient }) => ingredient).join(' ')}`.toLowerCase();
     return wanted.every((word) => text.includes(word));
   };
+  const named = groupedBy(book, ({ name }) => name);
   return bookParts.flatMap(({ title, kinds }): BookPart[] => {
     const own = book.filter((recipe) => kinds.includes(recipe.kind) && fits(recipe) && isShown(recipe));
     if (own.length === 0) return [];
@@ -74,7 +77,7 @@ export function presentBook(
             key: recipe.key,
             name: recipe.name,
             href: `/items/new?recipe=${recipe.key}${itemId === '' ? '' : `&item=${itemId}`}`,
-            note: noteOf(recipe, waysOf(recipe), book, reading),
+            note: noteOf(recipe, isCannedHere(recipe), named, reading),
           })),
       },
     ];
@@ -141,19 +144,19 @@ const wayNote = (way: UncannedWayRow, reading: Reading): string =>
 /** What comes of it; recipes of one name are told apart by their pectin and where they stand. */
 const noteOf = (
   recipe: TestedRecipe,
-  ways: TestedWays,
-  book: readonly TestedRecipe[],
+  isCannedHere: boolean,
+  named: ReadonlyMap<string, readonly TestedRecipe[]>,
   reading: Reading,
 ): string => {
   const { low, high, jar } = recipe.yield;
   const jars = jarWord(asJarKind(jar, 'regular')).many;
-  const namesakes = book.filter(({ name }) => name === recipe.name).length > 1;
+  const namesakes = (named.get(recipe.name) ?? []).length > 1;
   const pectin = recipe.ingredients.find(({ kind }) => kind === 'pectin')?.ingredient;
   return [
     `${formatRange(low, high, 'unit', reading)} ${jars}`,
     ...(pectin === undefined ? [] : [pectin]),
     ...(namesakes ? [recipe.source.sourceId] : []),
-    ...(ways.here.length > 0 ? [] : ['no tested process here yet']),
+    ...(isCannedHere ? [] : ['no tested process here yet']),
   ].join('; ');
 };
 

@@ -17,12 +17,11 @@ import { LabelSheet } from '../../../views/pages/labels/label-sheet.tsx';
 import { type LabelGridForm, LabelsPage } from '../../../views/pages/labels/labels-page.tsx';
 import { formatDate } from '../../../views/words/format.ts';
 import { addressHere } from '../../plugins/app/own-name.ts';
-import { itemsOnShelf } from '../../queries/household/items.ts';
 import { labelGrid } from '../../queries/shelf/label-grid.ts';
-import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { setLabelGrid } from '../../records/household/label-grid.ts';
 import { labelSheetStyle, presentLabel, sheetsOf } from '../../words/label-sheet.ts';
 import { amountOf } from '../../words/shelf-units.ts';
+import { bookOfRequest, lotsOfRequest } from '../../year/book-of-year.ts';
 import { answerForm, fieldsFrom, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf, statusOf } from '../shared/posting.ts';
 
@@ -71,7 +70,7 @@ const labels: FastifyPluginAsync = async (app) => {
         status: statusOf(problems),
       });
     }
-    const [lots, items] = await Promise.all([lotsOf(app.db, id, { empty: true }), itemsOnShelf(app.db, id)]);
+    const { lots, items } = await bookOfRequest(request);
     const address = grid.address === '' ? addressHere(request) : grid.address;
     const all = asked.value.counts.flatMap(({ lotId, labels: count }) => {
       const lot = lots.find((one) => one.id === lotId);
@@ -143,7 +142,11 @@ async function sendPage(
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { id } = request.household;
-  const [grid, lots, items] = await Promise.all([labelGrid(db, id), lotsOf(db, id), itemsOnShelf(db, id)]);
+  const [grid, lots, { items }] = await Promise.all([
+    labelGrid(db, id),
+    lotsOfRequest(request),
+    bookOfRequest(request),
+  ]);
   const measure: Measure = request.reading.units === 'us' ? 'in' : 'mm';
   const lengthsIn = (of: LabelGrid) =>
     Object.fromEntries(

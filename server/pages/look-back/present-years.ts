@@ -1,6 +1,7 @@
 import { compare } from '../../../shared/compare.ts';
 import { counted } from '../../../shared/counting.ts';
 import type { CropKey } from '../../../shared/ids.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import { type CalendarDate, daysBetween, yearOf } from '../../../shared/week.ts';
 import { longestShiftDays } from '../../../src/harvest/season.ts';
 import type { Item } from '../../../src/household/item.ts';
@@ -22,11 +23,15 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { amountOf, figureOf, wholeOf } from '../../words/shelf-units.ts';
 
 /** Foods in the order of their names, with a line for each of their years. */
-export function presentFoods(
-  foods: readonly FoodYears[],
-  items: readonly Item[],
-  reading: Reading,
-): { readonly putUp: readonly FoodYearsProps[]; readonly bought: readonly FoodYearsProps[] } {
+export const presentFoods = (foods: readonly FoodYears[], items: readonly Item[], reading: Reading) =>
+  foodsOf({ foods, items, ...reading });
+
+interface FoodsAsked extends Reading {
+  readonly foods: readonly FoodYears[];
+  readonly items: readonly Item[];
+}
+
+const foodsOf = whileTheSame('foods', ({ foods, items, ...reading }: FoodsAsked) => {
   const itemById = new Map(items.map((item) => [item.id, item]));
   const named = foods
     .flatMap((food) => {
@@ -37,7 +42,7 @@ export function presentFoods(
   const ofKind = (kind: Item['kind']) =>
     named.filter(({ item }) => item.kind === kind).map(({ props }) => props);
   return { putUp: ofKind('preserve'), bought: ofKind('staple') };
-}
+});
 
 function foodProps({ years, judged, lasted }: FoodYears, item: Item, reading: Reading): FoodYearsProps {
   const most = Math.max(0, ...years.flatMap(({ levels }) => levels.map(({ units }) => units)));

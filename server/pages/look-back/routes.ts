@@ -8,13 +8,14 @@ import { plantsToGrow } from '../../../src/look-back/plants-to-grow.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { Accept, LookBackPage } from '../../../views/pages/look-back/look-back-page.tsx';
 import { pageNames } from '../../../views/words/page-names.ts';
+import { readingOf } from '../../../views/words/reading.ts';
 import { batchResultsOf } from '../../queries/canning/batch-results.ts';
 import { gardenYieldsOf } from '../../queries/year/harvest.ts';
 import { oldestPlan } from '../../queries/year/plans.ts';
 import { paidByItem } from '../../queries/year/year-money.ts';
 import { setHandTarget } from '../../records/year/targets.ts';
 import { figureOf, wholeOf } from '../../words/shelf-units.ts';
-import { yearOfRequest } from '../../year/year-of-request.ts';
+import { oncePerPicture, yearOfRequest } from '../../year/year-of-request.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { answerForm, sentBackOf, whatIsWrong } from '../shared/answer-form.ts';
 import { plannedNames } from '../shared/planned-names.ts';
@@ -29,9 +30,6 @@ const accepted: Message = {
   text: 'Accepted as next year’s targets. Plan again to see what it changes.',
   action: { words: pageNames.targets, href: '/targets' },
 };
-
-// The past forecasts of a year are many; a year that has not changed is looked back on once.
-const lastLooks = new WeakMap<YearPicture, Promise<LookBack>>();
 
 const lookingBack: FastifyPluginAsync = async (app) => {
   app.get('/look-back', async (request, reply) => {
@@ -80,27 +78,26 @@ const lookingBack: FastifyPluginAsync = async (app) => {
 
 export default lookingBack;
 
-async function looked(request: FastifyRequest): Promise<{ picture: YearPicture; back: LookBack }> {
-  const { db } = request.server;
-  const { id } = request.household;
-  const picture = await yearOfRequest(request);
-  const known = lastLooks.get(picture);
-  if (known) return { picture, back: await known };
+// The past forecasts of a year are many.
+const lookedBack = oncePerPicture<LookBack>(async (picture, { server: { db } }) => {
+  const { household } = picture.loaded.facts;
+  const reading = readingOf(household, picture.asOf);
   const span = twelveMonthsTo(picture.asOf);
-  const looking = Promise.all([
-    batchResultsOf(db, id, { from: span.from, to: picture.asOf }),
-    paidByItem(db, id, span),
-    oldestPlan(db, id),
-  ]).then(([results, paid, oldest]) =>
-    lookBack(picture, span, {
-      results,
-      paid,
-      oldestPlan: oldest,
-      figureOf: (item, units) => figureOf(item, wholeOf(item, units), request.reading),
-    }),
-  );
-  lastLooks.set(picture, looking);
-  return { picture, back: await looking };
+  const [results, paid, oldest] = await Promise.all([
+    batchResultsOf(db, household.id, { from: span.from, to: picture.asOf }),
+    paidByItem(db, household.id, span),
+    oldestPlan(db, household.id),
+  ]);
+  return lookBack(picture, span, {
+    results,
+    paid,
+    oldestPlan: oldest,
+    figureOf: (item, units) => figureOf(item, wholeOf(item, units), reading),
+  });
+});
+
+async function looked(request: FastifyRequest): Promise<{ picture: YearPicture; back: LookBack }> {
+  return { picture: await yearOfRequest(request), back: await lookedBack(request) };
 }
 
 async function sendPage(

@@ -19,7 +19,7 @@ import { YearsPage } from '../../../views/pages/look-back/years-page.tsx';
 import { may } from '../../access/roles.ts';
 import { gardenYieldsOf } from '../../queries/year/harvest.ts';
 import { gardenYieldRules, sayGardenYield } from '../../records/year/harvest.ts';
-import { yearOfRequest } from '../../year/year-of-request.ts';
+import { oncePerPicture, yearOfRequest } from '../../year/year-of-request.ts';
 import type { YearPicture } from '../../year/year-picture.ts';
 import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf } from '../shared/posting.ts';
@@ -30,9 +30,6 @@ import { presentFoods, presentGarden, presentSeasons, yearsShown } from './prese
 
 const pageQuery = z.object({ said: z.string().max(20).catch('') });
 const written: Message = { tone: 'done', text: 'Written down.' };
-
-// A picture that has not changed has the same years.
-const knownYears = new WeakMap<YearPicture, readonly FoodYears[]>();
 
 /** What the shelf held year by year, when seasons began, what the garden gave; the last is written down here. */
 const throughYears: FastifyPluginAsync = async (app) => {
@@ -64,19 +61,14 @@ async function writeYield(request: FastifyRequest): Promise<Outcome<unknown>> {
   return sayGardenYield(recordingOf(request), asked.value);
 }
 
-function yearsOf(picture: YearPicture): readonly FoodYears[] {
-  const known = knownYears.get(picture);
-  if (known) return known;
-  const { facts, useByItem } = picture.loaded;
+const yearsOfRequest = oncePerPicture<readonly FoodYears[]>(({ loaded: { facts, useByItem }, asOf }) => {
   const uses = new Map<string, { readonly recordedSince: FoodSince }>(useByItem);
-  const foods = foodYears(
+  return foodYears(
     accountEvents(facts.items, facts.events),
-    picture.asOf,
+    asOf,
     (itemId) => uses.get(itemId)?.recordedSince ?? null,
   );
-  knownYears.set(picture, foods);
-  return foods;
-}
+});
 
 type FoodSince = YearPicture['asOf'] | null;
 
@@ -87,12 +79,12 @@ async function sendPage(
   sentBack: SentBack | null,
 ): Promise<FastifyReply> {
   const { reading, today, household, server, role } = request;
-  const [picture, yields] = await Promise.all([
+  const [picture, foods, yields] = await Promise.all([
     yearOfRequest(request),
+    yearsOfRequest(request),
     gardenYieldsOf(server.db, household.id),
   ]);
   const { facts } = picture.loaded;
-  const foods = yearsOf(picture);
   const gardens = gardenYears(facts.sources, yields);
   const year = yearOf(today);
   const first = gardens[0]?.source;

@@ -1,12 +1,12 @@
 import type { FastifyPluginAsync } from 'fastify';
 import { counted } from '../../../shared/counting.ts';
 import { SafetyPage } from '../../../views/pages/safety/safety-page.tsx';
-import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { presentCautions } from '../../words/process-words.ts';
+import { lotsOfRequest } from '../../year/book-of-year.ts';
 
 const safety: FastifyPluginAsync = async (app) => {
   app.get('/safety', async (request, reply) => {
-    const lots = await lotsOf(app.db, request.household.id);
+    const lots = await lotsOfRequest(request);
     const aside = lots.filter((lot) => lot.setAside !== null && lot.unitsLeft > 0).length;
     return reply.page(SafetyPage, {
       frame: await reply.frame(),

@@ -1,8 +1,8 @@
 import type { SearchPageProps } from '../../../views/pages/search/search-page.tsx';
 import { formatDate } from '../../../views/words/format.ts';
 import type { Reading } from '../../../views/words/reading.ts';
-import type { FoundLot, SearchFinding } from '../../queries/household/search.ts';
 import { amountOf } from '../../words/shelf-units.ts';
+import type { FoundLot, SearchFinding } from './search.ts';
 
 /** More batches than these are not listed; another word narrows the search. */
 const lotsShown = 60;

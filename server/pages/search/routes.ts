@@ -1,19 +1,24 @@
 import type { FastifyPluginAsync } from 'fastify';
 import { z } from 'zod';
 import { SearchPage } from '../../../views/pages/search/search-page.tsx';
-import { search } from '../../queries/household/search.ts';
+import { retiredItems } from '../../queries/household/items.ts';
+import { bookOfRequest } from '../../year/book-of-year.ts';
 import { presentSearch } from './present-search.ts';
+import { search } from './search.ts';
 
 const searchQuery = z.object({ q: z.string().trim().max(80).catch('') });
 
 const searchRoute: FastifyPluginAsync = async (app) => {
   app.get('/search', async (request, reply) => {
     const { q } = searchQuery.parse(request.query);
-    const finding = await search(app.db, request.household.id, q);
+    const [{ items, lots }, retired] = await Promise.all([
+      bookOfRequest(request),
+      retiredItems(app.db, request.household.id),
+    ]);
 
     return reply.page(SearchPage, {
       frame: await reply.frame(),
-      ...presentSearch(q, finding, request.reading),
+      ...presentSearch(q, search({ items, retired, lots }, q), request.reading),
     });
   });
 };

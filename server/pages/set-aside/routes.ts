@@ -11,13 +11,14 @@ import { moveForm } from '../../../shared/schemas/shelf/move.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { LotPage } from '../../../views/pages/set-aside/lot-page.tsx';
 import { SetAsidePage } from '../../../views/pages/set-aside/set-aside-page.tsx';
-import { itemById, itemsOnShelf } from '../../queries/household/items.ts';
+import { itemById } from '../../queries/household/items.ts';
 import { cannersOf, placesOf } from '../../queries/household/kitchen.ts';
 import { lotEvidence } from '../../queries/shelf/evidence.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { moveLots } from '../../records/shelf/move-lots.ts';
 import { discardAside, doubtRules, release, setAside } from '../../records/shelf/set-aside.ts';
 import { placeChoices } from '../../words/places.ts';
+import { bookOfRequest, lotsOfRequest } from '../../year/book-of-year.ts';
 import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf, sentText } from '../shared/posting.ts';
 import { readByRules } from '../shared/read-by-rules.ts';
@@ -124,7 +125,11 @@ async function sendPage(
 ): Promise<FastifyReply> {
   const { db } = request.server;
   const { id } = request.household;
-  const [lots, items, canners] = await Promise.all([lotsOf(db, id), itemsOnShelf(db, id), cannersOf(db, id)]);
+  const [{ items }, lots, canners] = await Promise.all([
+    bookOfRequest(request),
+    lotsOfRequest(request),
+    cannersOf(db, id),
+  ]);
   return reply.page(
     SetAsidePage,
     {

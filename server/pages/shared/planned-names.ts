@@ -1,18 +1,18 @@
-import type { FastifyRequest } from 'fastify';
 import { measuresIn } from '../../../src/preserving/foods/trade-measures.ts';
+import { readingOf } from '../../../views/words/reading.ts';
 import type { PlannedNames } from '../../words/planned-words.ts';
-import { factsOfRequest } from '../../year/year-of-request.ts';
+import { oncePerPicture } from '../../year/year-of-request.ts';
 
 /** The names a plan's ids stand for in the household that asks. */
-export async function plannedNames(request: FastifyRequest): Promise<PlannedNames> {
-  const { items, recipes, sources, supplies, canners } = await factsOfRequest(request);
+export const plannedNames = oncePerPicture<PlannedNames>(({ loaded: { facts }, asOf }, { server }) => {
+  const { household, items, recipes, sources, supplies, canners } = facts;
   return {
     items,
     recipes,
     sources,
     supplies,
     canners,
-    reading: request.reading,
-    measuresOf: measuresIn(request.server.reference),
+    reading: readingOf(household, asOf),
+    measuresOf: measuresIn(server.reference),
   };
-}
+});

@@ -2,6 +2,7 @@ import type { FastifyRequest } from 'fastify';
 import type { ItemId } from '../../../shared/ids.ts';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import { lastEntries } from '../../../src/household/last-entries.ts';
 import type { Entry } from '../../../src/household/ledger.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import type { SuspectJar } from '../../../src/preserving/afterwards/found-unsealed.ts';
@@ -10,11 +11,10 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { membersOf } from '../../access/members.ts';
 import type { OpenConflict } from '../../queries/shelf/conflicts.ts';
 import { openConflicts } from '../../queries/shelf/conflicts.ts';
-import { recentEntries } from '../../queries/shelf/ledger.ts';
-import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import type { PromisedUnits } from '../../queries/year/promises.ts';
-import { promisedByItem } from '../../queries/year/promises.ts';
-import { factsOfRequest } from '../../year/year-of-request.ts';
+import { promisedIn } from '../../queries/year/promises.ts';
+import { bookOfRequest, shelfOfRequest } from '../../year/book-of-year.ts';
+import { oncePerPicture } from '../../year/year-of-request.ts';
 import type { ItemOutlook } from './present-stock.ts';
 import type { TakenBy } from './present-take.ts';
 import { shelfOutlook } from './shelf-outlook.ts';
@@ -41,35 +41,42 @@ const entriesLookedAt = 12;
 
 /** The shelf of the household that asks, with what is promised and how long each item lasts. */
 export async function shelfPicture(request: FastifyRequest): Promise<ShelfPicture> {
-  const { db, now, reference } = request.server;
-  const { id } = request.household;
-  const [{ recipes }, shelf, entries, promised, outlook, conflicts] = await Promise.all([
-    factsOfRequest(request),
-    shelfByItem(db, id),
-    recentEntries(db, id, entriesLookedAt),
-    promisedByItem(db, id, request.today),
-    shelfOutlook(request),
-    openConflicts(db, id),
-  ]);
+  const { household, person, today, reading } = request;
   return {
-    shelf,
-    entries,
-    conflicts,
-    promisedByItem: promised,
-    outlookByItem: outlook.byItem,
-    runOutSummary: outlook.summary,
-    acidityByItem: new Map(shelf.map(({ item }) => [item.id, acidityOf(item, recipes, reference)])),
+    ...(await standingOf(request)),
     takenBy: {
-      household: id,
-      person: request.person?.id ?? '',
+      household: household.id,
+      person: person?.id ?? '',
       others: await othersWhoTake(request),
-      words: [request.household.name, request.person?.name].filter((name) => name !== undefined).join(', '),
+      words: [household.name, person?.name].filter((name) => name !== undefined).join(', '),
     },
-    now: now(),
-    today: request.today,
-    reading: request.reading,
+    now: request.server.now(),
+    today,
+    reading,
   };
 }
+
+/** What of it is the same whoever looks. */
+const standingOf = oncePerPicture<Omit<ShelfPicture, 'takenBy' | 'now' | 'today' | 'reading'>>(
+  async ({ loaded: { facts }, asOf }, request) => {
+    const { db, reference } = request.server;
+    const [book, shelf, outlook, conflicts] = await Promise.all([
+      bookOfRequest(request),
+      shelfOfRequest(request),
+      shelfOutlook(request),
+      openConflicts(db, facts.household.id),
+    ]);
+    return {
+      shelf,
+      entries: lastEntries(book.events, entriesLookedAt),
+      conflicts,
+      promisedByItem: promisedIn({ ...book, occasions: facts.occasions }, asOf),
+      outlookByItem: outlook.byItem,
+      runOutSummary: outlook.summary,
+      acidityByItem: new Map(shelf.map(({ item }) => [item.id, acidityOf(item, facts.recipes, reference)])),
+    };
+  },
+);
 
 /** Members besides the one who looks, where the household says who took a jar. */
 async function othersWhoTake({ server, household, person }: FastifyRequest): Promise<readonly string[]> {

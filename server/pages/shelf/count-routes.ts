@@ -7,11 +7,10 @@ import { shelfCountForm } from '../../../shared/schemas/shelf/shelf-count.ts';
 import type { CountOfItem } from '../../../src/household/ledger.ts';
 import type { ItemOnShelf } from '../../../src/household/lot.ts';
 import { CountItemPage, CountOverviewPage } from '../../../views/pages/shelf/count-pages.tsx';
-import { shelfByItem } from '../../queries/shelf/shelf.ts';
-import { shelfCountsOf } from '../../queries/shelf/shelf-counts.ts';
 import { countShelf } from '../../records/shelf/count-shelf.ts';
 import { neverTapped } from '../../words/never-tapped.ts';
-import { yearOfRequest } from '../../year/year-of-request.ts';
+import { shelfOfRequest } from '../../year/book-of-year.ts';
+import { oncePerPicture, yearOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, type SentBack, sentBackOf, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf, sentText } from '../shared/posting.ts';
 import { itemOn } from '../shared/shelf-picture.ts';
@@ -87,13 +86,13 @@ function countTyped(request: FastifyRequest, shelf: ItemOnShelf) {
 }
 
 async function countingOf(request: FastifyRequest): Promise<Counting> {
-  const { db } = request.server;
-  const [shelf, all] = await Promise.all([
-    shelfByItem(db, request.household.id),
-    shelfCountsOf(db, request.household.id, request.today),
-  ]);
-  return { walk: walkingOrder(shelf), counts: new Map(all.map((count) => [count.itemId, count])) };
+  const [shelf, counts] = await Promise.all([shelfOfRequest(request), countsOfRequest(request)]);
+  return { walk: walkingOrder(shelf), counts };
 }
+
+const countsOfRequest = oncePerPicture<Counting['counts']>(
+  ({ loaded: { facts } }) => new Map(facts.counts.map((count) => [count.itemId, count])),
+);
 
 /** One item to count. The book's figure is shown only once a number was typed that differs from it. */
 async function sendItem(

@@ -11,6 +11,7 @@ import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { problem, problemsIn } from '../../records/record.ts';
 import { countShelf } from '../../records/shelf/count-shelf.ts';
 import { figureOf, pieceWords } from '../../words/shelf-units.ts';
+import { shelfOfRequest } from '../../year/book-of-year.ts';
 import { yearOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, type SentBack, statesFrom } from '../shared/answer-form.ts';
 import { recordingOf } from '../shared/posting.ts';
@@ -99,7 +100,7 @@ async function sendTallies(
   reply: FastifyReply,
   sentBack: SentBack | null,
 ): Promise<FastifyReply> {
-  const walk = walkingOrder(await shelfByItem(request.server.db, request.household.id));
+  const walk = walkingOrder(await shelfOfRequest(request));
   const lines = walk.map(({ item }) => ({
     itemId: item.id,
     name: `units-${item.id}`,

@@ -2,8 +2,8 @@ import type { FastifyPluginAsync } from 'fastify';
 import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { finishedJarForm } from '../../../shared/schemas/shelf/finished-jar.ts';
 import { OpenJarsPage } from '../../../views/pages/shelf/open-jars-page.tsx';
-import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { finishJar } from '../../records/shelf/finish-jar.ts';
+import { openJarsOfRequest } from '../../year/book-of-year.ts';
 import { answerForm, plainAnswer } from '../shared/answer-form.ts';
 import { recordingOf, sentText } from '../shared/posting.ts';
 import { presentUndo } from '../shared/present-undo.ts';
@@ -13,10 +13,7 @@ import { presentOpenJars } from './present-open-jars.ts';
 const openJars: FastifyPluginAsync = async (app) => {
   app.get('/shelf/open', async (request, reply) => {
     const keys = () => reply.formKeys();
-    const [open, picture] = await Promise.all([
-      openJarsOf(app.db, request.household.id, request.today),
-      shelfPicture(request),
-    ]);
+    const [open, picture] = await Promise.all([openJarsOfRequest(request), shelfPicture(request)]);
 
     return reply.page(OpenJarsPage, {
       frame: await reply.frame(),

@@ -5,9 +5,9 @@ import { readForm } from '../../../shared/schemas/form-fields.ts';
 import { moveForm } from '../../../shared/schemas/shelf/move.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { PlacesPage } from '../../../views/pages/shelf/places-page.tsx';
-import { lotsOf } from '../../queries/shelf/shelf.ts';
 import { moveLots } from '../../records/shelf/move-lots.ts';
 import { presentPlaces } from '../../words/places.ts';
+import { lotsOfRequest } from '../../year/book-of-year.ts';
 import { factsOfRequest } from '../../year/year-of-request.ts';
 import { answerForm, whatIsWrong } from '../shared/answer-form.ts';
 import { recordingOf } from '../shared/posting.ts';
@@ -45,12 +45,11 @@ async function sendPlaces(
   message: Message | null,
   status: number,
 ): Promise<FastifyReply> {
-  const { db } = request.server;
-  const { household, reading } = request;
+  const { reading } = request;
   const keys = () => reply.formKeys();
   const [{ places, items }, lots, picture] = await Promise.all([
     factsOfRequest(request),
-    lotsOf(db, household.id),
+    lotsOfRequest(request),
     shelfPicture(request),
   ]);
   return reply.page(

@@ -3,9 +3,8 @@ import { z } from 'zod';
 import { ShelfwardError } from '../../../shared/problems.ts';
 import { ShelfItemPage } from '../../../views/pages/shelf/shelf-item-page.tsx';
 import { ShelfPage } from '../../../views/pages/shelf/shelf-page.tsx';
-import { ledgerOf } from '../../queries/shelf/ledger.ts';
-import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { lotsOf } from '../../queries/shelf/shelf.ts';
+import { historyOf, openJarsOfRequest } from '../../year/book-of-year.ts';
 import { itemHead } from '../shared/item-head.ts';
 import { mayKeepShelf, sayWhetherKept } from '../shared/own-device.ts';
 import { sendTo } from '../shared/posting.ts';
@@ -44,8 +43,8 @@ const shelf: FastifyPluginAsync = async (app) => {
     const item = itemOn(picture.shelf, request.params.item);
     const [head, history, open] = await Promise.all([
       itemHead(request, reply, item.item, 'shelf', { pickedLot: lot, shelf: picture }),
-      ledgerOf(app.db, request.household.id, { itemId: item.item.id }),
-      openJarsOf(app.db, request.household.id, request.today, item.item.id),
+      historyOf(request, item.item.id),
+      openJarsOfRequest(request, item.item.id),
     ]);
 
     return reply.page(ShelfItemPage, {

@@ -12,11 +12,10 @@ import { ShelfRow } from '../../../views/pages/shelf/shelf-row.tsx';
 import { TakeAnswer } from '../../../views/pages/shelf/take-answer.tsx';
 import { addressOfPart } from '../../../views/parts/item-parts.tsx';
 import { memberNamed } from '../../access/members.ts';
-import { ledgerOf } from '../../queries/shelf/ledger.ts';
-import { openJarsOf } from '../../queries/shelf/open-jars.ts';
 import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { take, takeRules } from '../../records/shelf/take.ts';
 import { takenAs } from '../../records/shelf/waiting-takes.ts';
+import { historyOf, openJarsOfRequest } from '../../year/book-of-year.ts';
 import { answerForm, type SentBack } from '../shared/answer-form.ts';
 import { itemHead } from '../shared/item-head.ts';
 import { mayKeepShelf } from '../shared/own-device.ts';
@@ -148,9 +147,8 @@ async function sendBack(
   const keys = () => reply.formKeys();
   if (sentText(request, 'answers') !== 'row') {
     const pickedLot = sentText(request, 'picked') === '' ? null : sentText(request, 'lotId');
-    const { db } = request.server;
-    const history = await ledgerOf(db, request.household.id, { itemId: item.item.id });
-    const open = await openJarsOf(db, request.household.id, request.today, item.item.id);
+    const history = await historyOf(request, item.item.id);
+    const open = await openJarsOfRequest(request, item.item.id);
     const head = await itemHead(request, reply, item.item, 'shelf', { pickedLot, sentBack, shelf: picture });
     const offeredLot = head.take?.lotId ?? null;
     const props = presentShelfItem(picture, item, history, { offeredLot, before: null, open, keys });

@@ -1,5 +1,6 @@
 import { counted } from '../../../shared/counting.ts';
 import type { ItemId } from '../../../shared/ids.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import type { ItemUse } from '../../../src/consumption/items/item-use.ts';
 import type { DeclaredUseSetting, ItemGroup } from '../../../src/household/appetite.ts';
@@ -30,22 +31,27 @@ export function presentTargets(
 ): Omit<TargetsPageProps, 'frame'> {
   const { loaded } = picture;
   const state = statesFrom(keys, sentBack);
-  const lines = (kind: Item['kind']) =>
-    loaded.facts.items
-      .filter((item) => item.kind === kind && item.retiredOn === null)
-      .map((item) =>
-        targetLine(item, loaded.useByItem.get(item.id), walkOfItem(loaded, item.id, null), reading),
-      );
   return {
-    untapped: neverTapped(loaded),
-    preserves: lines('preserve'),
-    staples: lines('staple'),
+    ...linesOf({ loaded, ...reading }),
     groups: loaded.facts.groups.map((group) => presentGroup(loaded, group, reading, state)),
     meals: presentMeals(picture, reading, state),
     emergency: presentEmergency(loaded.facts, reference, loaded.year.asOf, reading, state),
     recordedSince: presentRecordedSince(loaded.facts, reading, state),
   };
 }
+
+const linesOf = whileTheSame(
+  'loaded',
+  ({ loaded, ...reading }: { readonly loaded: HouseholdYear } & Reading) => {
+    const lines = (kind: Item['kind']) =>
+      loaded.facts.items
+        .filter((item) => item.kind === kind && item.retiredOn === null)
+        .map((item) =>
+          targetLine(item, loaded.useByItem.get(item.id), walkOfItem(loaded, item.id, null), reading),
+        );
+    return { untapped: neverTapped(loaded), preserves: lines('preserve'), staples: lines('staple') };
+  },
+);
 
 function targetLine(
   item: Item,

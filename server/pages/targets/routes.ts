@@ -1,6 +1,7 @@
 import type { FastifyPluginAsync, FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { refused, ShelfwardError } from '../../../shared/problems.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import {
   type DeclaredUseRequest,
   declaredUseForm,
@@ -12,12 +13,13 @@ import { jarWishForm } from '../../../shared/schemas/jar-wish.ts';
 import { emergencyWishForm, servingsWantedForm } from '../../../shared/schemas/meals.ts';
 import { occasionForm } from '../../../shared/schemas/occasion.ts';
 import { recordedSinceForm } from '../../../shared/schemas/recorded-since.ts';
+import type { ReferenceTables } from '../../../shared/schemas/reference/tables.ts';
 import { seasonForm } from '../../../shared/schemas/season.ts';
 import { fullWeekForm, mostlyForm } from '../../../shared/schemas/use-answer.ts';
 import type { Item } from '../../../src/household/item.ts';
 import { type HouseholdYear, planningYearOf } from '../../../src/planning/year/household-year.ts';
 import { walkOfItem } from '../../../src/planning/year/year-walk.ts';
-import { jarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
+import { type JarAdviceAsked, jarAdvice } from '../../../src/preserving/recipes/jar-advice.ts';
 import type { Message } from '../../../views/layout/frame.ts';
 import { DeclaredUse, type WhatIfProps } from '../../../views/pages/targets/declared-use.tsx';
 import { GroupTarget } from '../../../views/pages/targets/group-target.tsx';
@@ -275,15 +277,29 @@ async function targetPicture(request: FastifyRequest, itemId: string): Promise<T
     loaded,
     published: reference.harvestWindows,
     reading: request.reading,
-    jars: jarAdvice(
-      { facts: loaded.facts, asOf: loaded.year.asOf, use: loaded.useByItem.get(item.id) },
+    jars: jarsFor({
       item,
+      household: loaded.facts.household,
+      canners: loaded.facts.canners,
+      recipes: loaded.facts.recipes,
+      jars: loaded.facts.jars,
+      lids: loaded.facts.lids,
+      jarWishes: loaded.facts.jarWishes,
+      asOf: loaded.year.asOf,
+      use: loaded.useByItem.get(item.id),
       reference,
-    ),
+    }),
     walk: walkOfItem(loaded, item.id, plan),
     hasPlan: plan !== null,
   };
 }
+
+// What is eaten of other items changes none of it.
+const jarsFor = whileTheSame('item', ({ item, asOf, use, reference, ...facts }: JarsAsked) =>
+  jarAdvice({ facts, asOf, use }, item, reference),
+);
+type JarsAsked = JarAdviceAsked['facts'] &
+  Omit<JarAdviceAsked, 'facts'> & { readonly item: Item; readonly reference: ReferenceTables };
 
 /** The year as it would be with these words; nothing is written. */
 function tryOut(request: FastifyRequest, now: TargetPicture, words: DeclaredUseRequest): WhatIfProps {

@@ -26,7 +26,6 @@ import { firstDayOf, formatWeek } from '../../../views/words/format.ts';
 import { sentenceCase } from '../../../views/words/sentences.ts';
 import { canningSessionsOf } from '../../queries/canning/canning-sessions.ts';
 import { troublesOf } from '../../queries/notices/troubles.ts';
-import { shelfByItem } from '../../queries/shelf/shelf.ts';
 import { weeksPlannedBy } from '../../queries/year/plans.ts';
 import { noticesOfRequest } from '../../records/notices/notices-of-request.ts';
 import { presentBatchDays } from '../../words/batch-days.ts';
@@ -34,6 +33,7 @@ import { presentPressing } from '../../words/notices.ts';
 import { presentPlanStatus } from '../../words/plan-status.ts';
 import type { PlannedNames } from '../../words/planned-words.ts';
 import { presentTroubles } from '../../words/troubles.ts';
+import { shelfOfRequest } from '../../year/book-of-year.ts';
 import { householdNow } from '../../year/left-out-today.ts';
 import { yearOfRequest } from '../../year/year-of-request.ts';
 import type { SentBack } from '../shared/answer-form.ts';
@@ -99,7 +99,7 @@ export const sendWeek = async (
     yearOfRequest(request),
     planNow(request),
     plannedNames(request),
-    shelfByItem(db, household.id),
+    shelfOfRequest(request),
     noticesOfRequest(request),
     troublesOf(db, household.id, server.now()),
   ]);

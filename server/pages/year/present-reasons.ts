@@ -1,5 +1,7 @@
 import { asCents } from '../../../shared/money.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import { addWeeks, type WeekKey } from '../../../shared/week.ts';
+import type { PlanContent } from '../../../src/planning/answer/standing-plan.ts';
 import { batchReasons } from '../../../src/planning/explanation/batch-reasons.ts';
 import type { MoveCost } from '../../../src/planning/explanation/move-cost.ts';
 import { wishReasons } from '../../../src/planning/explanation/wish-reasons.ts';
@@ -35,7 +37,7 @@ export function presentBatchWhys(
     plan.year.recipes.filter((recipe) => recipe.itemId === itemId).map((recipe) => [recipe.id, recipe]),
   );
   return (
-    batchReasons(plan.year, plan.plan, plan.paths)
+    reasonsOf({ plan: plan.plan, year: plan.year, paths: plan.paths })
       .filter(({ recipe, week }) => own.has(recipe) && week >= thisWeek)
       // A recipe filled into two jar sizes in one week is moved, and explained, as one.
       .filter(
@@ -57,6 +59,13 @@ export function presentBatchWhys(
       }))
   );
 }
+
+const reasonsOf = whileTheSame('plan', ({ plan, year, paths }: PlanContent) =>
+  batchReasons(year, plan, paths),
+);
+const wishReasonsOf = whileTheSame('plan', ({ plan, year }: Pick<PlanContent, 'plan' | 'year'>) =>
+  wishReasons(year, plan),
+);
 
 /** What a week earlier and a week later would cost, in words. */
 export function presentMoves(
@@ -91,7 +100,7 @@ function costWords(cost: MoveCost, reading: Reading): string {
 export function whyByWish(plan: StoredPlan | null, reading: Reading): ReadonlyMap<string, readonly string[]> {
   if (plan === null || plan.outcome !== 'planned') return new Map();
   return new Map(
-    wishReasons(plan.year, plan.plan).map(({ wish, reasons }) => [
+    wishReasonsOf({ plan: plan.plan, year: plan.year }).map(({ wish, reasons }) => [
       `${wish.rung} ${wish.what}`,
       reasons.map((reason) => wishReasonWords(reason, reading)),
     ]),

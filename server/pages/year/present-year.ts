@@ -106,28 +106,35 @@ const missingWords = (items: readonly ItemYear[]): string => {
 };
 
 /** Rungs in the order of wishes, the first the least willing to give way; each with what is missing of what. */
-export const presentGaveWay = (reader: YearReader): YearPageProps['gaveWay'] => {
-  const why = whyByWish(reader.picture.plan, reader.reading);
-  return gaveWayRungs.flatMap((rung) => {
-    const given = (reader.picture.plan?.plan.gaveWay ?? []).filter((gaveWay) => gaveWay.rung === rung);
-    if (given.length === 0) return [];
-    const reasons = given.flatMap(({ what }) =>
-      (why.get(`${rung} ${what}`) ?? []).map((words) => ({ words, name: wishName(what, namesOf(reader)) })),
-    );
-    return [
-      {
-        key: rung,
-        rung: rungWords[rung],
-        words: givenWords(given, namesOf(reader)).join('; '),
-        proof: proofWords(rung, reader),
-        why: [...new Set(reasons.map(({ words }) => words))].map((words) => ({
-          words,
-          names: listed(reasons.filter((one) => one.words === words).map(({ name }) => name)),
-        })),
-      },
-    ];
-  });
-};
+export const presentGaveWay = ({ reading, ...read }: YearReader): YearPageProps['gaveWay'] =>
+  gaveWayOf({ ...read, ...reading });
+
+const gaveWayOf = whileTheSame(
+  'picture',
+  ({ picture, crops, ...reading }: Omit<YearReader, 'reading'> & Reading) => {
+    const reader: YearReader = { picture, crops, reading };
+    const why = whyByWish(reader.picture.plan, reader.reading);
+    return gaveWayRungs.flatMap((rung) => {
+      const given = (reader.picture.plan?.plan.gaveWay ?? []).filter((gaveWay) => gaveWay.rung === rung);
+      if (given.length === 0) return [];
+      const reasons = given.flatMap(({ what }) =>
+        (why.get(`${rung} ${what}`) ?? []).map((words) => ({ words, name: wishName(what, namesOf(reader)) })),
+      );
+      return [
+        {
+          key: rung,
+          rung: rungWords[rung],
+          words: givenWords(given, namesOf(reader)).join('; '),
+          proof: proofWords(rung, reader),
+          why: [...new Set(reasons.map(({ words }) => words))].map((words) => ({
+            words,
+            names: listed(reasons.filter((one) => one.words === words).map(({ name }) => name)),
+          })),
+        },
+      ];
+    });
+  },
+);
 
 const namesOf = ({ picture, reading }: YearReader): WishNames => ({
   facts: picture.loaded.facts,

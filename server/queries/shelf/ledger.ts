@@ -1,8 +1,7 @@
-import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { HouseholdId, ItemId, LotId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
-import type { Entry, JarEvent, JarEventKind } from '../../../src/household/ledger.ts';
+import type { JarEvent, JarEventKind } from '../../../src/household/ledger.ts';
 import type { LotOnShelf } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
 import { fitting, fittingDay } from '../household/fitting.ts';
@@ -125,55 +124,6 @@ async function withLater(
     ...rows.filter(({ occurred_on }) => occurred_on <= to).map(fromRow),
   ];
 }
-
-/** The last things that were done, newest first; reversals show on the entry they undid and are not listed themselves. */
-export async function recentEntries(
-  db: Database,
-  householdId: HouseholdId,
-  howMany: number,
-): Promise<readonly Entry[]> {
-  const newest = await db
-    .selectFrom('jar_event')
-    .select((row) => ['entry_id', row.fn.max('seq').as('last')])
-    .where('household_id', '=', householdId)
-    .where('kind', '<>', 'reversed')
-    .groupBy('entry_id')
-    .orderBy('last', 'desc')
-    .limit(howMany)
-    .execute();
-  if (newest.length === 0) return [];
-  const rows = await eventsOf(db, householdId)
-    .where(
-      'event.entry_id',
-      'in',
-      newest.map((row) => row.entry_id),
-    )
-    .orderBy('event.seq')
-    .execute();
-  const eventsByEntry = groupedBy(rows.map(fromRow), (event) => event.entryId);
-  return newest.flatMap(({ entry_id }) => entryOf(eventsByEntry.get(entry_id) ?? []));
-}
-
-const entryOf = (events: readonly JarEvent[]): Entry[] => {
-  const [first] = events;
-  if (!first) return [];
-  return [
-    {
-      id: first.entryId,
-      itemId: first.itemId,
-      itemName: first.itemName,
-      kind: first.kind,
-      reason: first.reason,
-      units: events.reduce((total, event) => total + event.units, 0),
-      occurredOn: first.occurredOn,
-      recordedAt: first.recordedAt,
-      recordedBy: first.recordedBy,
-      takenBy: first.takenBy,
-      events,
-      isUndone: events.every((event) => event.isReversed),
-    },
-  ];
-};
 
 const eventsOf = (db: Database, householdId: HouseholdId) =>
   db

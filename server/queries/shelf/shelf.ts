@@ -2,6 +2,7 @@ import { groupedBy } from '../../../shared/grouped-by.ts';
 import type { HouseholdId, ItemId, LotId, PlaceId, RecipeId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
+import type { Item } from '../../../src/household/item.ts';
 import {
   type ItemOnShelf,
   type LotOnShelf,
@@ -124,17 +125,32 @@ function lotDays(
   };
 }
 
+/** Whether anything is written down of a day after that one. */
+export async function isAheadOf(db: Database, householdId: HouseholdId, day: CalendarDate): Promise<boolean> {
+  const lotsAhead = db.selectFrom('lot').where('household_id', '=', householdId).where('made_on', '>', day);
+  const ahead = await db
+    .selectFrom('jar_event')
+    .where('household_id', '=', householdId)
+    .where('occurred_on', '>', day)
+    .select('lot_id')
+    .union(lotsAhead.select('id as lot_id'))
+    .limit(1)
+    .executeTakeFirst();
+  return ahead !== undefined;
+}
+
+/** The shelf as it stands, whatever day it is. */
+export async function shelfByItem(db: Database, householdId: HouseholdId): Promise<readonly ItemOnShelf[]> {
+  const [items, lots] = await Promise.all([itemsOnShelf(db, householdId), lotsOf(db, householdId)]);
+  return onShelf(items, lots);
+}
+
 /** The shelf: every item kept, and those being eaten down, with lots first-expired first. Of a kept item nothing need be left. */
-export async function shelfByItem(
-  db: Database,
-  householdId: HouseholdId,
-  asOf?: CalendarDate,
-): Promise<readonly ItemOnShelf[]> {
-  const [items, lots] = await Promise.all([
-    itemsOnShelf(db, householdId),
-    lotsOf(db, householdId, asOf === undefined ? {} : { asOf }),
-  ]);
-  const lotsByItem = groupedBy(lots, (lot) => lot.itemId);
+export function onShelf(items: readonly Item[], lots: readonly LotOnShelf[]): readonly ItemOnShelf[] {
+  const lotsByItem = groupedBy(
+    lots.filter(({ unitsLeft }) => unitsLeft > 0),
+    (lot) => lot.itemId,
+  );
   return items.map((item) => {
     const own = lotsByItem.get(item.id) ?? [];
     return { item, lots: own, units: unitsStanding(item, own) };

@@ -1,6 +1,8 @@
 import type { HouseholdId, ItemId } from '../../../shared/ids.ts';
 import { addDays, addMonths, type CalendarDate, yearOf } from '../../../shared/week.ts';
 import type { OccasionSetting } from '../../../src/household/appetite.ts';
+import type { Item } from '../../../src/household/item.ts';
+import type { JarEvent } from '../../../src/household/ledger.ts';
 import { type LotOnShelf, unitsStanding, usualUnits } from '../../../src/household/lot.ts';
 import type { Database } from '../../database/database.ts';
 import { itemsOnShelf } from '../household/items.ts';
@@ -13,6 +15,13 @@ export interface PromisedUnits {
   readonly units: number;
   /** The soonest day something of it is promised for. */
   readonly until: CalendarDate;
+}
+
+/** What a promise hangs on. */
+interface Promising {
+  readonly occasions: readonly OccasionSetting[];
+  readonly items: readonly Item[];
+  readonly events: readonly JarEvent[];
 }
 
 /** A promise is kept back from this long before its day. Our own choice: a summer's jars for a winter's gifts. */
@@ -28,13 +37,28 @@ export async function promisedByItem(
   today: CalendarDate,
   itemId?: string,
 ): Promise<ReadonlyMap<ItemId, PromisedUnits>> {
-  const promised = (await occasionsOf(db, householdId))
-    .filter((one) => one.kind === 'promised' && (itemId === undefined || one.itemId === itemId))
-    .map((one) => ({ ...one, on: nextDay(one, today) }))
-    .filter(({ on }) => on >= today && on <= addDays(today, keptBackDays))
-    .sort((one, other) => (one.on < other.on ? -1 : one.on > other.on ? 1 : 0));
+  const occasions = await occasionsOf(db, householdId);
+  const asked = itemId === undefined ? occasions : occasions.filter((one) => one.itemId === itemId);
+  if (promisesAhead(asked, today).length === 0) return new Map();
+  const [items, events] = await Promise.all([
+    itemsOnShelf(db, householdId),
+    ledgerOf(db, householdId, {
+      kinds: ['taken', 'given away'],
+      from: addDays(today, -2 * keptBackDays),
+      ...(itemId === undefined ? {} : { itemId }),
+    }),
+  ]);
+  return promisedIn({ occasions: asked, items, events }, today);
+}
+
+/** The same by what was read. */
+export function promisedIn(
+  { occasions, items, events }: Promising,
+  today: CalendarDate,
+): ReadonlyMap<ItemId, PromisedUnits> {
+  const promised = promisesAhead(occasions, today);
   if (promised.length === 0) return new Map();
-  const taken = await takenForPromises(db, householdId, today, itemId);
+  const taken = takenForPromises(items, events, today);
   const unitsByDay = new Map<string, { itemId: ItemId; on: CalendarDate; units: number }>();
   for (const { itemId: id, on, units } of promised) {
     const before = unitsByDay.get(`${id} ${on}`)?.units ?? 0;
@@ -50,6 +74,13 @@ export async function promisedByItem(
   return kept;
 }
 
+const promisesAhead = (occasions: Promising['occasions'], today: CalendarDate) =>
+  occasions
+    .filter(({ kind }) => kind === 'promised')
+    .map((one) => ({ ...one, on: nextDay(one, today) }))
+    .filter(({ on }) => on >= today && on <= addDays(today, keptBackDays))
+    .sort((one, other) => (one.on < other.on ? -1 : one.on > other.on ? 1 : 0));
+
 /** The day itself, or of what is promised every year its next return. */
 function nextDay({ on, isYearly }: OccasionSetting, today: CalendarDate): CalendarDate {
   if (!isYearly || on >= today) return on;
@@ -58,23 +89,16 @@ function nextDay({ on, isYearly }: OccasionSetting, today: CalendarDate): Calend
 }
 
 /** Units taken for the promise of a day, by item and day. */
-async function takenForPromises(
-  db: Database,
-  householdId: HouseholdId,
+function takenForPromises(
+  items: Promising['items'],
+  events: Promising['events'],
   today: CalendarDate,
-  itemId: string | undefined,
-): Promise<ReadonlyMap<string, number>> {
-  const [items, events] = await Promise.all([
-    itemsOnShelf(db, householdId),
-    ledgerOf(db, householdId, {
-      kinds: ['taken', 'given away'],
-      from: addDays(today, -2 * keptBackDays),
-      ...(itemId === undefined ? {} : { itemId }),
-    }),
-  ]);
+): ReadonlyMap<string, number> {
+  const from = addDays(today, -2 * keptBackDays);
   const itemById = new Map(items.map((item) => [item.id, item]));
   const taken = new Map<string, number>();
   for (const event of events) {
+    if (event.occurredOn < from || !(event.kind === 'taken' || event.kind === 'given away')) continue;
     const day = /^promise (.+)$/.exec(event.reason ?? '')?.[1];
     const item = itemById.get(event.itemId);
     if (day === undefined || item === undefined || event.isReversed) continue;

@@ -1,7 +1,8 @@
 import { counted } from '../../../shared/counting.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import { asCents } from '../../../shared/money.ts';
-import { weekKey } from '../../../shared/week.ts';
+import { remembering } from '../../../shared/remembering.ts';
+import { type WeekKey, weekKey } from '../../../shared/week.ts';
 import type { HouseholdFacts } from '../../../src/household/facts.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { GaveWay, GaveWayRung } from '../../../src/planning/plan.ts';
@@ -31,15 +32,24 @@ export interface WishNames {
 
 /** What gave way on one rung, one part a wish; weeks that cost too much are one part: how many, and the worst of them. */
 export const givenWords = (given: readonly GaveWay[], names: WishNames): readonly string[] => {
-  const weeks = given.filter(({ what }) => weekKey.safeParse(what).success);
+  const weeks = given.filter(({ what }) => weekNamed(what) !== null);
   const others = given.filter((gaveWay) => !weeks.includes(gaveWay));
   return [...overdrawnWords(weeks, names), ...others.map((gaveWay) => shortWords(gaveWay, names))];
 };
 
+/** The week that a wish is about; null where it is about something else. */
+const weekNamed = remembering(
+  (what: string): WeekKey | null => {
+    const week = weekKey.safeParse(what);
+    return week.success ? week.data : null;
+  },
+  { most: 2000 },
+);
+
 /** The item, source, group or week of a wish, as the household calls it. */
 export const wishName = (what: string, { facts, reading }: WishNames): string => {
-  const week = weekKey.safeParse(what);
-  if (week.success) return sentenceCase(formatWeek(week.data, reading));
+  const week = weekNamed(what);
+  if (week !== null) return sentenceCase(formatWeek(week, reading));
   const { items, sources, groups } = facts;
   return [...items, ...sources, ...groups].find(({ id }) => id === what)?.name ?? what.replaceAll('-', ' ');
 };

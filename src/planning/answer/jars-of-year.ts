@@ -1,4 +1,5 @@
 import { inUsualJars, type JarSize, jarSizes, sizeOf } from '../../../shared/jar.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import type { WeekKey } from '../../../shared/week.ts';
 import { type FilledJars, type JarsOfItem, jarsInUse } from '../../shelf/jars-in-use.ts';
 import type { PlannedItem } from '../planning-year.ts';
@@ -15,7 +16,9 @@ export interface JarsOfSize {
 }
 
 /** Every size the household owns or fills, the smallest first, if the plan is carried out and use comes as expected. */
-export function jarsOfYear(kept: StoredPlan): readonly JarsOfSize[] {
+export const jarsOfYear = (kept: StoredPlan): readonly JarsOfSize[] => jarsOfPlan({ kept });
+
+const jarsOfPlan = whileTheSame('kept', ({ kept }: { readonly kept: StoredPlan }) => {
   const { year } = kept;
   const inUse = jarsInUse(
     year.items.map((item) => jarsOf(item, kept)),
@@ -29,7 +32,7 @@ export function jarsOfYear(kept: StoredPlan): readonly JarsOfSize[] {
       ? [{ size, inUseByWeek, ownedByWeek }]
       : [];
   });
-}
+});
 
 function jarsOf(item: PlannedItem, { year, plan, paths }: StoredPlan): JarsOfItem {
   const position = (week: WeekKey) => weekPosition(year.weeks, week);

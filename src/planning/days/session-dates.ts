@@ -71,7 +71,7 @@ export const usualWeekday = ({
   sessionWeekday,
 }: Pick<SessionHabits, 'rules' | 'sessionWeekday'>): number => byLength(rules)[0]?.weekday ?? sessionWeekday;
 
-/** The next days on which something can be canned, from a day on; as many as are asked for, within two years. */
+/** The next days on which something can be canned, from a day on; as many as are asked for, within weeks given oldest first. */
 export function nextSessionDates(
   habits: SessionHabits,
   weeks: readonly WeekKey[],
@@ -79,11 +79,13 @@ export function nextSessionDates(
   startsOn: WeekStart,
   count: number,
 ): readonly SessionDate[] {
-  return weeks
-    .flatMap((week) => sessionDates(habits, week, startsOn))
-    .filter(({ on }) => on >= from)
-    .toSorted((one, other) => compare(one.on, other.on))
-    .slice(0, count);
+  const found: SessionDate[] = [];
+  for (const week of weeks) {
+    // What comes in a later week comes later.
+    if (found.length >= count) break;
+    found.push(...sessionDates(habits, week, startsOn).filter(({ on }) => on >= from));
+  }
+  return found.toSorted((one, other) => compare(one.on, other.on)).slice(0, count);
 }
 
 const byLength = (rules: readonly SessionRule[] | undefined): readonly SessionRule[] =>

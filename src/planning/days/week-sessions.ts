@@ -1,4 +1,5 @@
 import { compare } from '../../../shared/compare.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import {
   type CalendarDate,
   dayInWeek,
@@ -56,17 +57,7 @@ export function sessionDays(
   weekStartsOn: WeekStart,
 ): readonly SessionDay[] {
   const opened = begun.map((session) => ({ on: session.on, work: session.work, session }));
-  const days =
-    planned === null
-      ? []
-      : canningDays(
-          planned.sessions.map((session) => ({
-            session,
-            minutes: session.handsOnMinutes,
-            onUsualDay: standsOnUsualDay(session),
-          })),
-          weekAtTheStove(planned, hours, weekStartsOn),
-        );
+  const days = planned === null ? [] : daysOfPlan({ planned, hours, weekStartsOn });
   const inHand = new Set(begun.flatMap(({ work }) => work.map(({ recipeId }) => recipeId)));
   const ahead = days
     .filter((day) => !begun.some(({ on }) => on === day.on))
@@ -78,6 +69,24 @@ export function sessionDays(
     .filter(({ work }) => work.length > 0);
   return [...opened, ...ahead].toSorted((one, other) => compare(one.on, other.on));
 }
+
+interface DaysAsked {
+  readonly planned: PlannedWeek;
+  readonly hours: KitchenHours;
+  readonly weekStartsOn: WeekStart;
+}
+
+// Pages and notices ask for the same weeks, and what is eaten changes none of them.
+const daysOfPlan = whileTheSame('planned', ({ planned, hours, weekStartsOn }: DaysAsked) =>
+  canningDays(
+    planned.sessions.map((session) => ({
+      session,
+      minutes: session.handsOnMinutes,
+      onUsualDay: standsOnUsualDay(session),
+    })),
+    weekAtTheStove(planned, hours, weekStartsOn),
+  ),
+);
 
 /**
  * A planned week as its days can be used. Days that were over when the plan was made are passed over. What stands in a plan of which no

@@ -78,23 +78,24 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
       (entry(sessionMinutesByWeek, week, 'sessionMinutesByWeek') - year.time.setUpMinutes) *
       entry(handsByWeek, week, 'handsByWeek'),
   );
-  const mostGiven = (known: MostBatches): MostBatches =>
-    recipes.map((recipe, at) =>
+  const mostGiven = (known: MostBatches): MostBatches => {
+    const mostOf = mostByMaterial(sets, known);
+    return recipes.map((recipe, at) =>
       weekIndexes.map((week) => {
         const byTime = Math.min(
           entry(mostSessionsByWeek, week, 'mostSessionsByWeek') *
             cell(batchesPerSession, at, week, 'batchesPerSession'),
           mostByStageTime(recipe, week, workMinutesByWeek),
         );
-        const byMaterial =
-          recipe.begun?.batches ?? mostByMaterial(sets, known, recipe, week - stageWeeks(recipe));
-        const most = Math.min(byTime, byMaterial);
         if (!mayBeMade(sets, recipe, week)) return 0;
+        const byMaterial = recipe.begun?.batches ?? mostOf(recipe, week - stageWeeks(recipe));
+        const most = Math.min(byTime, byMaterial);
         return recipe.setUp === undefined
           ? Math.floor(most + 1e-9)
           : Math.min(most, useFrom(sets, recipe, week));
       }),
     );
+  };
   // By-products come from batches, so recipes that use them are counted once those that give them are.
   const withoutByProducts = mostGiven(recipes.map(() => []));
   const mostBatches = recipes.some(({ uses }) => uses.length > 0)

@@ -1,3 +1,4 @@
+import { remembering } from '../../../shared/remembering.ts';
 import { entry, orNone } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
 import { begunInWeek } from '../year/stage-weeks.ts';
@@ -11,26 +12,35 @@ const frozenWorkWeeks = 4;
 /** [recipe][week]: most batches as far as known. */
 export type MostBatches = readonly (readonly number[])[];
 
-/** Most batches of a recipe whose raw material could ever be on hand to begin them in a week; infinite for one that needs none. */
+/**
+ * Most batches of a recipe whose raw material could ever be on hand to begin them in a week; infinite for one that needs none. All recipes
+ * ask the same of a material in a week, so that is worked out once.
+ */
 export function mostByMaterial(
   sets: PlanningSets,
   most: MostBatches,
-  recipe: PlannedRecipe,
-  week: number,
-): number {
-  return Math.min(
-    Number.POSITIVE_INFINITY,
-    ...sets.rawMaterials.flatMap((rawMaterial) => {
+): (recipe: PlannedRecipe, week: number) => number {
+  const needsOf = remembering((recipe: PlannedRecipe) =>
+    sets.rawMaterials.flatMap((rawMaterial) => {
       const { any, freshOnly } = needOf(recipe, rawMaterial);
-      if (any <= 0) return [];
-      const fresh = freshReach(sets, most, rawMaterial, week);
-      const all =
-        fresh > 0 || week % frozenWorkWeeks === 0
-          ? fresh + frozenReach(sets, most, rawMaterial, week)
-          : fresh;
-      return [Math.min(all / any, freshOnly > 0 ? fresh / freshOnly : Number.POSITIVE_INFINITY)];
+      return any <= 0 ? [] : [{ any, freshOnly, reach: reachOf(rawMaterial) }];
     }),
   );
+  const reachOf = remembering((rawMaterial: RawMaterial) =>
+    remembering((week: number) => {
+      const fresh = freshReach(sets, most, rawMaterial, week);
+      const isWorkedUp = fresh > 0 || week % frozenWorkWeeks === 0;
+      return { fresh, all: isWorkedUp ? fresh + frozenReach(sets, most, rawMaterial, week) : fresh };
+    }),
+  );
+  return (recipe, week) =>
+    Math.min(
+      Number.POSITIVE_INFINITY,
+      ...needsOf(recipe).map(({ any, freshOnly, reach }) => {
+        const { fresh, all } = reach(week);
+        return Math.min(all / any, freshOnly > 0 ? fresh / freshOnly : Number.POSITIVE_INFINITY);
+      }),
+    );
 }
 
 /** Unfrozen amount that could be on hand: what came in this week and the weeks it keeps. */

@@ -1,6 +1,8 @@
 import { bounds } from '../../../shared/bounds.ts';
+import { numberFormatter } from '../../../shared/formatters.ts';
 import { feetPerMetre } from '../../../shared/measures.ts';
 import { found, type Outcome, refused } from '../../../shared/problems.ts';
+import { whileTheSame } from '../../../shared/remembering.ts';
 import type { ProcessTimeRow } from '../../../shared/schemas/reference/process-time.ts';
 import { type AltitudeUnit, feetOf, readTypedAltitude } from '../../../shared/typed-altitude.ts';
 import type { DecimalSign } from '../../../shared/typed-number.ts';
@@ -14,16 +16,20 @@ export interface AltitudeBand {
 
 /** The narrowest printed band of boiling-water rows an altitude falls into; `null` below the sea. */
 export function altitudeBand(rows: readonly ProcessTimeRow[], altitudeFt: number): AltitudeBand | null {
-  const width = (row: ProcessTimeRow): number =>
-    (row.altitudeToFt ?? Number.POSITIVE_INFINITY) - row.altitudeFromFt;
-  const [narrowest] = rows
-    .filter((row) => row.method === 'boiling-water' && isInBand(row, altitudeFt))
-    .toSorted((one, other) => width(one) - width(other) || other.altitudeFromFt - one.altitudeFromFt);
+  const narrowest = narrowestFirst({ rows }).find((row) => isInBand(row, altitudeFt));
   return narrowest ? { fromFt: narrowest.altitudeFromFt, toFt: narrowest.altitudeToFt } : null;
 }
 
+const narrowestFirst = whileTheSame('rows', ({ rows }: { readonly rows: readonly ProcessTimeRow[] }) => {
+  const width = (row: ProcessTimeRow): number =>
+    (row.altitudeToFt ?? Number.POSITIVE_INFINITY) - row.altitudeFromFt;
+  return rows
+    .filter((row) => row.method === 'boiling-water')
+    .toSorted((one, other) => width(one) - width(other) || other.altitudeFromFt - one.altitudeFromFt);
+});
+
 const inWords = (value: number): string =>
-  value.toLocaleString('en-US', { maximumFractionDigits: Math.abs(value) < 10 ? 2 : 0 });
+  numberFormatter('en-US', { maximumFractionDigits: Math.abs(value) < 10 ? 2 : 0 }).format(value);
 
 const bandInWords = ({ fromFt, toFt }: AltitudeBand): string =>
   toFt === null

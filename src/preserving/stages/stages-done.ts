@@ -1,5 +1,6 @@
 import { DateTime } from 'luxon';
 import { counted } from '../../../shared/counting.ts';
+import { remembering } from '../../../shared/remembering.ts';
 import type { BegunStage, LocalDateTime } from '../../household/begun.ts';
 import { allowed, forbidden, type Refusal, type Ruling, refusal } from '../refusal.ts';
 import { type RecipeStage, stagesOfFood, stagesOfWay, waysOf } from './recipe-stages.ts';
@@ -32,7 +33,14 @@ const localOf = (instant: DateTime): LocalDateTime => instant.toFormat(minuteFor
 
 /** The kitchen's clock at an instant, milliseconds since 1970. */
 export const localDateTime = (instant: number, timeZone: string): LocalDateTime =>
-  localOf(DateTime.fromMillis(instant, { zone: timeZone }));
+  localMinute(Math.floor(instant / msInMinute), timeZone);
+
+const msInMinute = 60_000;
+const localMinute = remembering(
+  (minute: number, timeZone: string): LocalDateTime =>
+    localOf(DateTime.fromMillis(minute * msInMinute, { zone: timeZone })),
+  { keyOf: (minute, timeZone) => `${minute} ${timeZone}`, most: 1000 },
+);
 
 /** `Aug 12, 2026, 9:00 PM` */
 const localTimeWords = (time: LocalDateTime): string =>

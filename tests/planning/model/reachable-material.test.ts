@@ -25,7 +25,7 @@ describe('a crop that can be on hand', () => {
     expect(sets.weekIndexes.map((week) => freshReach(sets, [], only(sets), week))).toEqual([
       11, 11, 15, 4, 4, 0,
     ]);
-    expect(mostByMaterial(sets, [], boil, 2)).toBe(15 / 4);
+    expect(mostByMaterial(sets, [])(boil, 2)).toBe(15 / 4);
     expect(frozenReach(sets, [], only(sets), 2)).toBe(0);
   });
 
@@ -46,7 +46,7 @@ describe('a crop that can be on hand', () => {
       sources: [source('orchard', 'plum', [0, 8, 0, 0, 0, 0])],
       freezable: [{ crop: named('plum'), openingLb: 12, keepsMonthsFrozen: 8, quartsPerLb: 1 }],
     });
-    const most = (of: PlannedRecipe) => sets.weekIndexes.map((week) => mostByMaterial(sets, [], of, week));
+    const most = (of: PlannedRecipe) => sets.weekIndexes.map((week) => mostByMaterial(sets, [])(of, week));
     // 12 frozen; in the second week 8 fresh, which may have been frozen then or not.
     expect(most(frozen)).toEqual([3, 7, 0, 0, 5, 0]);
     expect(most(mixed)).toEqual([0, 4, 0, 0, 0, 0]);
@@ -80,7 +80,7 @@ describe('a by-product that can be on hand', () => {
     expect(sets().weekIndexes.map((week) => freshReach(sets(), most, only(sets()), week))).toEqual([
       11, 11, 3, 3, 0, 0,
     ]);
-    expect(mostByMaterial(sets(), most, use, 1)).toBe((11 + 6) / 2);
+    expect(mostByMaterial(sets(), most)(use, 1)).toBe((11 + 6) / 2);
   });
 
   it('is only what was there while no batches are known', () => {
@@ -91,5 +91,5 @@ describe('a by-product that can be on hand', () => {
 
 it('a recipe that needs nothing is held back by nothing', () => {
   const dry = recipe('dry', 'jam');
-  expect(mostByMaterial(setsOf([boil, dry]), [], dry, 0)).toBe(Number.POSITIVE_INFINITY);
+  expect(mostByMaterial(setsOf([boil, dry]), [])(dry, 0)).toBe(Number.POSITIVE_INFINITY);
 });

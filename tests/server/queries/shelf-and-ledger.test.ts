@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import { openConflicts } from '../../../server/queries/shelf/conflicts.ts';
-import { ledgerOf, recentEntries } from '../../../server/queries/shelf/ledger.ts';
+import { ledgerOf } from '../../../server/queries/shelf/ledger.ts';
 import { lotsOf, shelfByItem } from '../../../server/queries/shelf/shelf.ts';
 import { setAside } from '../../../server/records/shelf/set-aside.ts';
 import { settleConflict } from '../../../server/records/shelf/settle-conflict.ts';
@@ -8,6 +8,7 @@ import { take } from '../../../server/records/shelf/take.ts';
 import { undo } from '../../../server/records/shelf/undo.ts';
 import type { HouseholdId, LotId } from '../../../shared/ids.ts';
 import { oneOf } from '../../../shared/schemas/shelf/take.ts';
+import { lastEntries } from '../../../src/household/last-entries.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import {
   type Cast,
@@ -98,7 +99,7 @@ describe('the history', () => {
     const gift = worked(await take(cast.writer(), { ...oneOf(plumJam), kind: 'given away' }));
     worked(await undo(cast.writer(), gift.entryId ?? ''));
 
-    const entries = await recentEntries(cast.db, quinceYard, 2);
+    const entries = await lastEntries(await ledgerOf(cast.db, quinceYard), 2);
 
     expect(entries.map(({ id, kind, units, isUndone }) => [id, kind, units, isUndone])).toEqual([
       [gift.entryId, 'given away', -1, true],

@@ -1,12 +1,13 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { openConflicts } from '../../../server/queries/shelf/conflicts.ts';
-import { recentEntries } from '../../../server/queries/shelf/ledger.ts';
+import { ledgerOf } from '../../../server/queries/shelf/ledger.ts';
 import { shelfByItem } from '../../../server/queries/shelf/shelf.ts';
 import { promisedByItem } from '../../../server/queries/year/promises.ts';
 import { take } from '../../../server/records/shelf/take.ts';
 import { undo } from '../../../server/records/shelf/undo.ts';
 import { deliverTakes } from '../../../server/records/shelf/waiting-takes.ts';
 import { oneOf, type Take } from '../../../shared/schemas/shelf/take.ts';
+import { lastEntries } from '../../../src/household/last-entries.ts';
 import { refusalOf, worked } from '../../builders/outcomes.ts';
 import { day, plumJam, quinceYard, shelve, today } from '../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../builders/quince-yard-pages.ts';
@@ -70,7 +71,7 @@ describe('what is promised', () => {
     worked(await takeJam({ units: 5, kind: 'given away', forPromise: true }));
 
     expect(await kept()).toEqual({ units: 3, until: '2026-12-06' });
-    const [entry] = await recentEntries(cast.db, quinceYard, 1);
+    const [entry] = await lastEntries(await ledgerOf(cast.db, quinceYard), 1);
     expect(entry?.events.map(({ trainsUse }) => trainsUse)).toEqual([false]);
     worked(await takeJam({ units: 2 }));
     expect(refusalOf(await takeJam()).code).toBe('promised');

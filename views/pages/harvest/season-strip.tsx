@@ -1,4 +1,5 @@
 import { scaleLinear } from 'd3-scale';
+import { drawnOnce } from '../../parts/drawn-once.tsx';
 
 /** The thirteen months that all seasons are drawn under: from the first of the present one. Days count from there. */
 export interface SeasonAxis {
@@ -57,7 +58,7 @@ const shareOf = (axis: SeasonAxis) => scaleLinear().domain([0, axis.days]).range
 const rounded = (share: number) => Number(share.toFixed(3));
 
 /** A source's seasons on the shared axis: windows hatched, their most active part solid, canning weeks as jars. */
-export function SeasonStrip({ id, words, axis, seasons, planned }: SeasonStripProps) {
+export const SeasonStrip = drawnOnce('seasons', ({ id, words, axis, seasons, planned }: SeasonStripProps) => {
   const share = shareOf(axis);
   const x = (day: number) => onAxis(axis, day);
   const span = ([from, until]: readonly [number, number]) => ({
@@ -100,4 +101,4 @@ export function SeasonStrip({ id, words, axis, seasons, planned }: SeasonStripPr
       <line class="season-today" x1={x(axis.today)} x2={x(axis.today)} y1={0} y2={height} />
     </svg>
   );
-}
+});

@@ -4,6 +4,7 @@ import type { Frame } from '../../layout/frame.ts';
 import { Page } from '../../layout/page.tsx';
 import { Button } from '../../parts/button.tsx';
 import { DataTable } from '../../parts/data-table.tsx';
+import { drawnOnce } from '../../parts/drawn-once.tsx';
 import { InputField, SelectField, type StateOf } from '../../parts/fields.tsx';
 import { type Choice, PostForm } from '../../parts/form.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
@@ -176,40 +177,47 @@ export const YearsPage = (props: YearsPageProps) => (
 /** A picture a food; opened, its figures. */
 const Foods = ({ foods }: { foods: readonly FoodYearsProps[] }) => (
   <ul class="food-years">
-    {foods.map(({ key, item, lasted, most, picture, rows }) => (
-      <li key={key}>
-        <details>
-          <summary>
-            <ItemName item={{ name: item.name, family: item.family }} />
-            <span class="small quiet">{lasted}</span>
-            <LevelCurves {...picture} />
-          </summary>
-          <p class="small">
-            {most}.{' '}
-            <a href={item.href}>
-              Its jars<span class="heard-only">{`: ${item.name}`}</span>
-            </a>
-          </p>
-          <DataTable
-            caption={`${item.name}, year by year`}
-            columns={[
-              { title: 'year', heading: true },
-              { title: 'came', kind: 'number' },
-              { title: 'eaten', kind: 'number' },
-              { title: 'given', kind: 'number' },
-              { title: 'thrown', kind: 'number' },
-              { title: 'lasted' },
-            ]}
-            stacks={false}
-            rows={rows.map((row) => ({
-              key: row.year,
-              cells: [row.year, row.came, row.eaten, row.given, row.thrown, row.lasting],
-            }))}
-          />
-        </details>
-      </li>
+    {foods.map((food) => (
+      <Food key={food.key} food={food} />
     ))}
   </ul>
+);
+
+const Food = drawnOnce(
+  'food',
+  ({ food: { item, lasted, most, picture, rows } }: { readonly food: FoodYearsProps }) => (
+    <li>
+      <details>
+        <summary>
+          <ItemName item={{ name: item.name, family: item.family }} />
+          <span class="small quiet">{lasted}</span>
+          <LevelCurves {...picture} />
+        </summary>
+        <p class="small">
+          {most}.{' '}
+          <a href={item.href}>
+            Its jars<span class="heard-only">{`: ${item.name}`}</span>
+          </a>
+        </p>
+        <DataTable
+          caption={`${item.name}, year by year`}
+          columns={[
+            { title: 'year', heading: true },
+            { title: 'came', kind: 'number' },
+            { title: 'eaten', kind: 'number' },
+            { title: 'given', kind: 'number' },
+            { title: 'thrown', kind: 'number' },
+            { title: 'lasted' },
+          ]}
+          stacks={false}
+          rows={rows.map((row) => ({
+            key: row.year,
+            cells: [row.year, row.came, row.eaten, row.given, row.thrown, row.lasting],
+          }))}
+        />
+      </details>
+    </li>
+  ),
 );
 
 const Writing = ({ form, sources, units }: NonNullable<YearsPageProps['writing']>) => (

@@ -1,5 +1,6 @@
 import { YearBoard, type YearBoardProps } from '../../charts/year-board.tsx';
 import { PictureKey, type YearAxis, YearMarks, YearMonths } from '../../charts/year-picture.tsx';
+import { drawnOnce } from '../../parts/drawn-once.tsx';
 import { type ItemLabel, ItemName } from '../../parts/item-name.tsx';
 import { sentenceCase } from '../../words/sentences.ts';
 
@@ -46,12 +47,18 @@ export const YearBoards = ({
 }) => (
   <ol class="year-boards">
     {rows.map((row) => (
-      <Row key={row.key} row={row} axis={axis} marks={marks} />
+      <Row key={row.key} row={row} weekCount={axis.weekCount} marks={marks} />
     ))}
   </ol>
 );
 
-const Row = ({ row, axis, marks }: { row: YearRow; axis: YearAxis; marks: string }) => (
+interface RowProps {
+  readonly row: YearRow;
+  readonly weekCount: number;
+  readonly marks: string;
+}
+
+const Row = drawnOnce('row', ({ row, weekCount, marks }: RowProps) => (
   <li class={`year-row family-${row.item.family}${row.bare === null ? '' : ' goes-bare'}`}>
     <a class="year-name" href={row.href}>
       <ItemName item={row.item} />
@@ -76,10 +83,10 @@ const Row = ({ row, axis, marks }: { row: YearRow; axis: YearAxis; marks: string
     </p>
     {/* biome-ignore lint/a11y/useAnchorContent: the link before it leads there in words, for those who hear and those who tab */}
     <a class="year-drawing" href={row.href} tabIndex={-1} aria-hidden="true">
-      <YearBoard board={row.board} weekCount={axis.weekCount} marks={marks} />
+      <YearBoard board={row.board} weekCount={weekCount} marks={marks} />
     </a>
   </li>
-);
+));
 
 /** What is still to make or buy, or what stands in its place. */
 const Coming = ({ row: { make, makeVerb, short, instead } }: { row: YearRow }) => {

@@ -1,7 +1,8 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { recentEntries } from '../../../../server/queries/shelf/ledger.ts';
+import { ledgerOf } from '../../../../server/queries/shelf/ledger.ts';
 import { shelfByItem } from '../../../../server/queries/shelf/shelf.ts';
 import { shelfCountsOf } from '../../../../server/queries/shelf/shelf-counts.ts';
+import { lastEntries } from '../../../../src/household/last-entries.ts';
 import { greenBeans, plumJam, quinceYard, shelve, today } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { wordsOf } from '../../../builders/visitor.ts';
@@ -62,7 +63,7 @@ describe('counting the shelf', () => {
 
     expect(saved.status).toBe(303);
     expect(await jamLeft()).toBe(7);
-    const [entry] = await recentEntries(pages.db, quinceYard, 1);
+    const [entry] = await lastEntries(await ledgerOf(pages.db, quinceYard), 1);
     expect(entry?.events[0]).toMatchObject({ kind: 'counted', units: -2, trainsUse: true });
   });
 
@@ -72,7 +73,7 @@ describe('counting the shelf', () => {
       const shown = await count({ units: '7' });
       await pages.visitor.submit(shown, { form: '/shelf/counts', fill: { explainedAs: said } });
 
-      const [entry] = await recentEntries(pages.db, quinceYard, 1);
+      const [entry] = await lastEntries(await ledgerOf(pages.db, quinceYard), 1);
       expect(entry?.events[0]).toMatchObject({ reason: said, trainsUse: false });
       expect(await jamLeft()).toBe(7);
     },

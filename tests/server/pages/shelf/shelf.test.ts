@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { recentEntries } from '../../../../server/queries/shelf/ledger.ts';
+import { ledgerOf } from '../../../../server/queries/shelf/ledger.ts';
 import { lotsOf, shelfByItem } from '../../../../server/queries/shelf/shelf.ts';
+import { lastEntries } from '../../../../src/household/last-entries.ts';
 import { curedPickles, greenBeans, plumJam, quinceYard, shelve } from '../../../builders/quince-yard.ts';
 import { type QuinceYardPages, quinceYardPages } from '../../../builders/quince-yard-pages.ts';
 import { wordsOf } from '../../../builders/visitor.ts';
@@ -29,7 +30,7 @@ const unitsOf = async (itemId: string) =>
   (await shelfByItem(pages.db, quinceYard)).find(({ item }) => item.id === itemId)?.units;
 const leftIn = async (lotId: string) =>
   (await lotsOf(pages.db, quinceYard, { lotId, empty: true }))[0]?.unitsLeft;
-const lastEntry = async () => (await recentEntries(pages.db, quinceYard, 1))[0];
+const lastEntry = async () => (await lastEntries(await ledgerOf(pages.db, quinceYard), 1))[0];
 
 describe('taking one', () => {
   it('names the jar whose turn it is, takes it, and answers with its row, the undo and the notices', async () => {

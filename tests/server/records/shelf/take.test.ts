@@ -1,10 +1,11 @@
 import { beforeEach, describe, expect, test } from 'vitest';
-import { ledgerOf, recentEntries } from '../../../../server/queries/shelf/ledger.ts';
+import { ledgerOf } from '../../../../server/queries/shelf/ledger.ts';
 import { lotsOf } from '../../../../server/queries/shelf/shelf.ts';
 import { take } from '../../../../server/records/shelf/take.ts';
 import { undo } from '../../../../server/records/shelf/undo.ts';
 import type { ItemId } from '../../../../shared/ids.ts';
 import { oneOf, type Take } from '../../../../shared/schemas/shelf/take.ts';
+import { lastEntries } from '../../../../src/household/last-entries.ts';
 import { refusalOf, worked } from '../../../builders/outcomes.ts';
 import {
   type Cast,
@@ -306,7 +307,7 @@ describe('undo', () => {
     expect(again.code).toBe('already-undone');
     const empties = await cast.db.selectFrom('empty_jar_event').select('jars').execute();
     expect(empties.reduce((total, row) => total + row.jars, 0)).toBe(0);
-    const [entry] = await recentEntries(cast.db, quinceYard, 5);
+    const [entry] = await lastEntries(await ledgerOf(cast.db, quinceYard), 5);
     expect(entry).toMatchObject({ id: taken.entryId, kind: 'taken', units: -4, isUndone: true });
   });
 

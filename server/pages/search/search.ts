@@ -1,10 +1,7 @@
-import type { HouseholdId } from '../../../shared/ids.ts';
 import type { JarKind } from '../../../shared/jar.ts';
 import type { CalendarDate } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
-import type { Database } from '../../database/database.ts';
-import { lotsOf } from '../shelf/shelf.ts';
-import { itemsOf, retiredItems } from './items.ts';
+import type { LotOnShelf } from '../../../src/household/lot.ts';
 
 export interface FoundLot {
   readonly item: Item;
@@ -15,6 +12,14 @@ export interface FoundLot {
   readonly place: string | null;
   readonly unitsLeft: number;
   readonly isSetAside: boolean;
+}
+
+interface Searched {
+  readonly items: readonly Item[];
+  /** Whether anything of them still stands or not. */
+  readonly retired: readonly { readonly item: Item }[];
+  /** Empty ones too. */
+  readonly lots: readonly LotOnShelf[];
 }
 
 export interface SearchFinding {
@@ -29,20 +34,15 @@ const plain = (text: string): string => text.normalize('NFKD').replace(/\p{M}/gu
  * Items and batches of one household in which every word stands: in an item's name, or in a batch's item, code, day,
  * place or reason it was set aside. Case and accents do not count.
  */
-export async function search(db: Database, householdId: HouseholdId, words: string): Promise<SearchFinding> {
+export function search({ items, retired, lots: all }: Searched, words: string): SearchFinding {
   const wanted = plain(words).split(/\s+/).filter(Boolean);
   if (wanted.length === 0) return { items: [], lots: [] };
-  const [items, retired, all] = await Promise.all([
-    itemsOf(db, householdId),
-    retiredItems(db, householdId),
-    lotsOf(db, householdId, { empty: true }),
-  ]);
   const holds = (...texts: readonly (string | null)[]) => {
     const text = plain(texts.filter((one) => one !== null).join(' '));
     return wanted.every((word) => text.includes(word));
   };
   const known = [
-    ...items.map((item) => ({ item, isRetired: false })),
+    ...items.filter(({ retiredOn }) => retiredOn === null).map((item) => ({ item, isRetired: false })),
     ...retired.map(({ item }) => ({ item, isRetired: true })),
   ];
   const byId = new Map(known.map((one) => [one.item.id, one.item]));
