@@ -11,9 +11,10 @@ const searchQuery = z.object({ q: z.string().trim().max(80).catch('') });
 const searchRoute: FastifyPluginAsync = async (app) => {
   app.get('/search', async (request, reply) => {
     const { q } = searchQuery.parse(request.query);
+    const { id } = request.household;
     const [{ items, lots }, retired] = await Promise.all([
       bookOfRequest(request),
-      retiredItems(app.db, request.household.id),
+      retiredItems(app.db, id),
     ]);
 
     return reply.page(SearchPage, {
