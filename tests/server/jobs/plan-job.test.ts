@@ -222,8 +222,9 @@ test('of many plans of one day the newest three and the first are kept', async (
 test('a kept plan is never changed', async () => {
   await planOnce(async () => planned(1));
 
+  // Where rows have an owner's rules, the role that serves may not even try.
   await expect(cast.db.updateTable('plan').set({ facts_version: 99 }).execute()).rejects.toThrow(
-    /a plan is a snapshot/,
+    /a plan is a snapshot|permission denied for table plan/,
   );
 });
 
