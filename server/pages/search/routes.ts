@@ -12,10 +12,7 @@ const searchRoute: FastifyPluginAsync = async (app) => {
   app.get('/search', async (request, reply) => {
     const { q } = searchQuery.parse(request.query);
     const { id } = request.household;
-    const [{ items, lots }, retired] = await Promise.all([
-      bookOfRequest(request),
-      retiredItems(app.db, id),
-    ]);
+    const [{ items, lots }, retired] = await Promise.all([bookOfRequest(request), retiredItems(app.db, id)]);
 
     return reply.page(SearchPage, {
       frame: await reply.frame(),
