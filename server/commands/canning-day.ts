@@ -35,7 +35,7 @@ import { type WaitingMaterial, waitingMaterialsOf } from '../queries/year/waitin
 import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { heldBackWords, lineText } from '../words/batch-days.ts';
-import { whereAndWhen } from '../words/buying/fetch-words.ts';
+import { whereAndLater, whereAndWhen } from '../words/buying/fetch-words.ts';
 import { type PlannedNames, purchaseWords } from '../words/planned-words.ts';
 import { acidInWords, presentSchedule, scheduleWords } from '../words/process-words.ts';
 import { sheetSteps } from '../words/sheet-steps.ts';
@@ -291,13 +291,14 @@ function dayInText(here: SessionHere, answer: CanningWeek): readonly string[] {
       (canned?.ok ? cautionsFor(canned.value.schedule) : everyCaution).map(({ text }) => text),
     ),
   );
+  const usual = buyByFor(here, answer);
   return [
     '',
     `${formatLongDay(here.on, reading)}${timeline === null ? '' : `: ${timeline.line}`}`,
-    `  By ${formatLongDay(buyByFor(here, answer), reading)} pick and buy:`,
+    `  By ${formatLongDay(usual, reading)} pick and buy:`,
     ...pickAndBuy(answer).map(
-      ({ amount, about, what, where }) =>
-        `    ${amount} ${what}${about === '' ? '' : `, ${about}`} (${where})`,
+      ({ amount, about, what, where, by }) =>
+        `    ${amount} ${what}${about === '' ? '' : `, ${about}`} (${whereAndLater(where, { by, usual }, reading)})`,
     ),
     ...presentSetOut(here.batches, answer, answer.kitchen.reference, reading).flatMap(({ title, lines }) => [
       `  ${title}:`,

@@ -37,7 +37,7 @@ import { insideSentence, listed, sentenceCase } from '../../../views/words/sente
 import type { PrintedSheet } from '../../queries/canning/canning-sessions.ts';
 import type { WaitingMaterial } from '../../queries/year/waiting-material.ts';
 import { lineText } from '../../words/batch-days.ts';
-import { whereAndWhen } from '../../words/buying/fetch-words.ts';
+import { whereAndLater, whereAndWhen } from '../../words/buying/fetch-words.ts';
 import { itemOf, type PlannedNames, purchaseWords } from '../../words/planned-words.ts';
 import { helpFor, presentCautions, presentSources } from '../../words/process-words.ts';
 import { presentStages } from '../../words/stages.ts';
@@ -340,7 +340,7 @@ function presentErrands(
       errand: {
         key: `${purchase.kind}-${purchase.what}-${place}`,
         ...words,
-        where: by > buyBy ? withDay(where, formatDay(by, reading)) : where,
+        where: whereAndLater(where, { by, usual: buyBy }, reading),
       },
     };
   });
@@ -349,9 +349,6 @@ function presentErrands(
     errands: lines.toSorted((one, other) => compare(one.by, other.by)).map(({ errand }) => errand),
   };
 }
-
-/** What is fetched for a later day of the week says so, as This week has it. */
-const withDay = (where: string, day: string): string => (where.includes(day) ? where : `${where}, by ${day}`);
 
 const timelineWords = ({ batches, timeline }: SessionHere): readonly string[] => {
   if (timeline !== null && !timeline.ok) return timeline.problems.map(({ message }) => message);

@@ -1,8 +1,8 @@
 import { addDays, type CalendarDate, laterOf, weekHolding } from '../../../shared/week.ts';
 import type { KitchenHours } from '../../../src/household/kitchen.ts';
-import { canningDays, type DayOfWork } from '../../../src/planning/answer/canning-days.ts';
+import type { DayOfWork } from '../../../src/planning/answer/canning-days.ts';
 import { type Fetch, fetchDays } from '../../../src/planning/days/fetch-days.ts';
-import { standsOnUsualDay, weekAtTheStove } from '../../../src/planning/days/week-sessions.ts';
+import { plannedDays } from '../../../src/planning/days/week-sessions.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../../../src/planning/plan.ts';
 import type { StoredPlan } from '../../../src/planning/stored-plan.ts';
 import { firstDayOf, formatWeek, formatWeekdayName } from '../../../views/words/format.ts';
@@ -28,15 +28,10 @@ export interface Placed {
   readonly minutes: number;
 }
 
-const daysOf = (picture: WeekInPlan, week: PlannedWeek): readonly DayOfWork<Placed>[] =>
-  canningDays(
-    week.sessions.map((session) => ({
-      session,
-      minutes: session.handsOnMinutes,
-      onUsualDay: standsOnUsualDay(session),
-    })),
-    weekAtTheStove(week, picture.hours, picture.reading.weekStartsOn),
-  );
+const daysOf = (
+  { hours, reading: { weekStartsOn } }: WeekInPlan,
+  planned: PlannedWeek,
+): readonly DayOfWork<Placed>[] => plannedDays({ planned, hours, weekStartsOn });
 
 /** The days of this week on which something is put up, with what. */
 export const workThisWeek = (picture: WeekInPlan): readonly DayOfWork<Placed>[] => {

@@ -21,7 +21,7 @@ export async function openJarsOf(
     itemsOnShelf(db, householdId),
     ledgerOf(db, householdId, { from, kinds: ['taken', 'finished'] }),
   ]);
-  return openJarsHere(items, events, asOf);
+  return openJarsIn(items, events, asOf);
 }
 
 /** The same by what was read. */

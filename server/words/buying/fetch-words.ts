@@ -48,6 +48,16 @@ export const fetchWords = (
   return parts.length === 0 ? null : parts.join('; ');
 };
 
+/** `Pick there, by Aug 14`: what is fetched by a later day than the rest of its list says so. */
+export const whereAndLater = (
+  where: string,
+  { by, usual }: { readonly by: CalendarDate; readonly usual: CalendarDate },
+  reading: Reading,
+): string => {
+  const day = formatDay(by, reading);
+  return by <= usual || where.includes(day) ? where : `${where}, by ${day}`;
+};
+
 /** A part of a purchase. */
 export const partOf = (purchase: PlannedPurchase, quantity: number): PlannedPurchase => ({
   ...purchase,

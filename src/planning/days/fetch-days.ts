@@ -11,12 +11,11 @@ import {
 } from '../../../shared/week.ts';
 import { isAway, lastDayAtHome } from '../../harvest/source-years.ts';
 import type { KitchenHours } from '../../household/kitchen.ts';
-import { canningDays } from '../answer/canning-days.ts';
 import { entry, orNone } from '../lookup.ts';
 import type { Plan, PlannedPurchase, PlannedSession, PlannedWeek } from '../plan.ts';
 import type { PlannedRecipe, PlanningYear } from '../planning-year.ts';
 import { shoppingDayBefore } from './buy-by.ts';
-import { standsOnUsualDay, weekAtTheStove } from './week-sessions.ts';
+import { plannedDays } from './week-sessions.ts';
 
 /** Part of a line of the shopping list that is fetched on one way. */
 export interface Fetch {
@@ -209,14 +208,9 @@ const placed = (
   week: PlannedWeek,
   { hours, weekStartsOn }: FetchAsked,
 ): readonly { readonly session: PlannedSession; readonly on: CalendarDate }[] =>
-  canningDays(
-    week.sessions.map((session) => ({
-      session,
-      minutes: session.handsOnMinutes,
-      onUsualDay: standsOnUsualDay(session),
-    })),
-    weekAtTheStove(week, hours, weekStartsOn),
-  ).flatMap(({ on, work }) => work.map(({ session }) => ({ session, on })));
+  plannedDays({ planned: week, hours, weekStartsOn }).flatMap(({ on, work }) =>
+    work.map(({ session }) => ({ session, on })),
+  );
 
 /** The first day of a week on which something is canned, or soaked or brined for a canning day after it. */
 const firstCanning = (week: PlannedWeek, asked: FetchAsked): CalendarDate | null =>

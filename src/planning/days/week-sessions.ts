@@ -57,7 +57,7 @@ export function sessionDays(
   weekStartsOn: WeekStart,
 ): readonly SessionDay[] {
   const opened = begun.map((session) => ({ on: session.on, work: session.work, session }));
-  const days = planned === null ? [] : daysOfPlan({ planned, hours, weekStartsOn });
+  const days = planned === null ? [] : plannedDays({ planned, hours, weekStartsOn });
   const inHand = new Set(begun.flatMap(({ work }) => work.map(({ recipeId }) => recipeId)));
   const ahead = days
     .filter((day) => !begun.some(({ on }) => on === day.on))
@@ -76,8 +76,8 @@ interface DaysAsked {
   readonly weekStartsOn: WeekStart;
 }
 
-// Pages and notices ask for the same weeks, and what is eaten changes none of them.
-const daysOfPlan = whileTheSame('planned', ({ planned, hours, weekStartsOn }: DaysAsked) =>
+/** The days on which a planned week is canned, with what. Pages and notices ask for the same weeks, and what is eaten changes none of them. */
+export const plannedDays = whileTheSame('planned', ({ planned, hours, weekStartsOn }: DaysAsked) =>
   canningDays(
     planned.sessions.map((session) => ({
       session,

@@ -64,7 +64,7 @@ const frontMm = (
   18 * days.length +
   6 * without.length;
 
-/** How high the steps and the safety notes are in their smallest print, mm: two headings, and so many letters on a millimetre. */
+/** How high the steps and the safety notes are in their smallest print, mm: two headings, and so many letters on a millimeter. */
 const backMm = ({ steps, cautions }: SheetProps): number => {
   const inSteps = steps.reduce((sum, { words, page }) => sum + words.length + page.length + 3, 0);
   const inNotes = cautions.reduce((sum, { text, source }) => sum + text.length + source.length, 0);
