@@ -17,7 +17,7 @@ import {
   type SourceLine,
   Sources,
 } from './process-card.tsx';
-import { type ResultProps, Results } from './results.tsx';
+import { FoldedResults, isNothingOut, type ResultProps, Results } from './results.tsx';
 import { Sheet, type SheetProps } from './sheet.tsx';
 import { Sounds } from './sounds.tsx';
 import { Timeline, type TimelineProps } from './timeline.tsx';
@@ -94,13 +94,15 @@ const Ahead = ({ day }: { day: CanningDayProps }) => (
 const Begun = ({ day }: { day: CanningDayProps }) => {
   const open = day.cards.filter(({ schedule }) => schedule === null);
   const timed = day.cards.filter(({ schedule }) => schedule !== null);
+  const nothingOut = isNothingOut(day.results);
   return (
     <>
       {open.length === 0 ? null : <Processed day={day} cards={open} />}
       <Stages stages={day.stages} saysWhy={open.length === 0} />
       {day.loads.length === 0 ? null : <Loads loads={day.loads} />}
-      <Results results={day.results} />
+      {nothingOut ? null : <Results results={day.results} />}
       <div class="folded-parts">
+        {nothingOut ? <FoldedResults results={day.results} /> : null}
         {timed.length === 0 ? null : (
           <FoldedPart
             title={open.length === 0 ? 'Processed here' : 'Processed here too'}

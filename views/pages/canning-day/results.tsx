@@ -31,24 +31,29 @@ export interface ResultProps {
   readonly seals: readonly SealCheckProps[];
 }
 
-/** What came out of each batch, and the next day's look at the seals; folded while nothing is due to be written down. */
-export const Results = ({ results }: { results: readonly ResultProps[] }) => {
-  const said = {
-    title: 'What came out',
-    id: 'results',
-    line: 'Only what is written down here stands on the shelf.',
-  };
-  const nothingYet = results.every(({ lines, writeDown }) => lines.length === 0 && !writeDown.isDue);
-  return nothingYet ? (
-    <FoldedPart {...said}>
-      <ResultList results={results} />
-    </FoldedPart>
-  ) : (
-    <Part {...said}>
-      <ResultList results={results} />
-    </Part>
-  );
-};
+const said = {
+  title: 'What came out',
+  id: 'results',
+  line: 'Only what is written down here stands on the shelf.',
+} as const;
+
+/** Nothing is written down, and nothing is due to be. */
+export const isNothingOut = (results: readonly ResultProps[]): boolean =>
+  results.every(({ lines, writeDown }) => lines.length === 0 && !writeDown.isDue);
+
+/** What came out of each batch, and the next day's look at the seals. */
+export const Results = ({ results }: { results: readonly ResultProps[] }) => (
+  <Part {...said}>
+    <ResultList results={results} />
+  </Part>
+);
+
+/** The same, among what is a tap away. */
+export const FoldedResults = ({ results }: { results: readonly ResultProps[] }) => (
+  <FoldedPart {...said}>
+    <ResultList results={results} />
+  </FoldedPart>
+);
 
 const ResultList = ({ results }: { results: readonly ResultProps[] }) => (
   <>
