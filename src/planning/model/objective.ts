@@ -1,4 +1,5 @@
 import { cell, entry } from '../lookup.ts';
+import { comingReserveShare, isOfComingWeeks } from './coming-weeks.ts';
 import { reserveAtEndTimes } from './constraints/wishes/reserve.ts';
 import type { Draft } from './draft.ts';
 import { firstJarBands } from './first-jars.ts';
@@ -33,11 +34,17 @@ export function objective(draft: Draft, pins: readonly { readonly missing: numbe
         olderInSpan(draft, at, span);
       }
     each('use', entry(columns.shortage, at, 'shortage'), prices.use);
+    each(
+      'coming weeks',
+      entry(columns.shortage, at, 'shortage').filter((_, week) => isOfComingWeeks(sets, at, week)),
+      prices.comingWeeks,
+    );
   });
   for (const list of [...columns.supplyLeft, ...columns.jarsEmpty, ...columns.lidsLeft])
     each('keeping', list, rules.keepingCentsPerUnitWeek / 20);
   each('use', columns.yearEndShortage, prices.use);
   each('reserve', columns.reserveShortage, prices.reserve);
+  each('coming weeks', columns.comingReserveShortage, comingReserveShare * prices.comingWeeks);
   each('reserve', columns.reserveAtEndShortage, reserveAtEndTimes * prices.reserve);
   each(
     'pins',

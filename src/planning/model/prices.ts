@@ -17,6 +17,8 @@ export interface WishPrices {
   readonly gardenUnit: number;
   /** One unit missing from the second quarter of what the year wants of the average food; see `firstJars`. */
   readonly firstJars: number;
+  /** One unit of what is bought missed in one of the coming weeks; see `comingWeeks`. */
+  readonly comingWeeks: number;
   /** One unit missing from a group's total or a family minimum. */
   readonly group: number;
   /** One batch the person pinned and the plan could not keep. */
@@ -27,8 +29,8 @@ export interface WishPrices {
 const wishLadderStep = 3;
 
 /**
- * Prices that keep the order of wishes: cost < variety < reserve < use < garden crop < first jars < groups and
- * minimums < pins.
+ * Prices that keep the order of wishes: cost < variety < reserve < use < garden crop < first jars < coming
+ * weeks < groups and minimums < pins.
  *
  * One missing unit of the lightest wish already costs more than the dearest batch with a session of its own, or the
  * dearest pack, could save; each heavier wish outweighs `wishLadderStep` units of the lighter. Judgement, no source.
@@ -45,9 +47,10 @@ export function wishPrices(sets: PlanningSets, rules: PlanningRules): WishPrices
   const use = reserve * wishLadderStep;
   const gardenUnit = use * wishLadderStep;
   const firstJars = gardenUnit * wishLadderStep;
-  const group = firstJars * wishLadderStep;
+  const comingWeeks = firstJars * wishLadderStep;
+  const group = comingWeeks * wishLadderStep;
   const pinned = group * wishLadderStep;
-  return { dearestStep, variety, reserve, use, gardenUnit, firstJars, group, pinned };
+  return { dearestStep, variety, reserve, use, gardenUnit, firstJars, comingWeeks, group, pinned };
 }
 
 /** Cents for one batch if everything in it is bought at its dearest. */

@@ -6,6 +6,7 @@ import { type PlannedRecipe, reserveHeld } from '../planning-year.ts';
 import type { OpeningShelf } from '../year/opening-shelf.ts';
 import { begunInWeek, stageWeeks } from '../year/stage-weeks.ts';
 import { lastUseWeek } from '../year/supply-weeks.ts';
+import { comingReserveWeeks } from './coming-weeks.ts';
 import { heldWithinYear } from './emergency-shelf.ts';
 import { firstJarBands } from './first-jars.ts';
 import type { ModelWriter } from './model.ts';
@@ -46,6 +47,8 @@ export interface PlanColumns {
   readonly shortage: readonly (readonly MaybeColumn[])[];
   /** [item] units missing from the reserve when it is lowest within the year, beyond what its end misses. */
   readonly reserveShortage: readonly MaybeColumn[];
+  /** [item] units missing from the reserve of what is bought when it is lowest in the coming weeks. */
+  readonly comingReserveShortage: readonly MaybeColumn[];
   /** [item] units missing from the reserve that the last week hands over. */
   readonly reserveAtEndShortage: readonly MaybeColumn[];
   /** [item] units missing from what the last week hands over. */
@@ -271,6 +274,13 @@ export function planVariables(
       rules.shortage === 'never' || heldWithinYear(item) <= 0 || !isHeldWithin(at)
         ? null
         : open(`reserve_shortage[${item.id}]`),
+    ),
+    comingReserveShortage: items.map((item, at) =>
+      rules.shortage === 'never' ||
+      reserveHeld(item) <= 0 ||
+      comingReserveWeeks(sets, parameters, at).length === 0
+        ? null
+        : open(`coming_reserve_shortage[${item.id}]`),
     ),
     reserveAtEndShortage: items.map((item) =>
       rules.shortage === 'never' || reserveHeld(item) <= 0

@@ -18,6 +18,8 @@ export interface BlocksRequest {
   readonly bounds: ColumnBoundsByIndex;
   /** Safety net of all blocks together, solver seconds. */
   readonly secondsLimit: number;
+  /** Weeks that are searched block by block; those beyond are only rounded, all at once. All are searched, when left out. */
+  readonly searchedWeeks?: number;
   readonly signal?: AbortSignal;
 }
 
@@ -25,6 +27,8 @@ export interface BlocksRequest {
 const blockWeeks = 4;
 /** A rounding that makes the year no dearer than this needs no search; one block's search ends at it, or after so many nodes. */
 const gapOfBlock = 0.005;
+/** A rounding that makes the year no dearer than this is as good as any. */
+const gapOfRounding = 0.0005;
 const nodesOfBlock = 100;
 const secondsOfBlock = 8;
 
@@ -32,14 +36,15 @@ const secondsOfBlock = 8;
  * Whole packs for money that is short: what is eaten is bought some weeks at a time, with the weeks before as bought and the
  * weeks to come in any amount, so that each block knows what the rest of the year still has to pay. A block is rounded, and
  * searched only where every rounding takes from the year. What canning needs stays as `start` buys it: it cannot be missed, so
- * no block may spend its money. Relax and fix: Y. Pochet, L. A. Wolsey, Production Planning by Mixed Integer Programming,
+ * no block may spend its money. Where only the next weeks are acted upon before all is planned again, `searchedWeeks` leaves those
+ * beyond as they are rounded. Relax and fix: Y. Pochet, L. A. Wolsey, Production Planning by Mixed Integer Programming,
  * 2006, from memory.
  */
 export async function buyBlockByBlock(
   built: BuiltModel,
   start: SolvedAnswer,
   solve: Solve,
-  { bounds, secondsLimit, signal }: BlocksRequest,
+  { bounds, secondsLimit, searchedWeeks = Number.POSITIVE_INFINITY, signal }: BlocksRequest,
 ): Promise<SolvedAnswer | UnsolvedAnswer> {
   const { model, sets } = built;
   const open = [...storesOfItems(built).flatMap(({ columns }) => columns), ...sharedColumns(built)];
@@ -52,9 +57,11 @@ export async function buyBlockByBlock(
   let year = await inAnyAmount(new Map());
   if (year.status !== 'solved') return year;
   let seconds = year.seconds;
-  for (let from = 0; from < sets.weekCount; from += blockWeeks) {
+  let end = 0;
+  for (let from = 0; from < sets.weekCount; from = end) {
     if (seconds >= secondsLimit) return { status: 'time limit without plan', detail: `weeks from ${from}` };
-    const end = from + blockWeeks;
+    const isSearched = from < searchedWeeks;
+    end = isSearched ? from + blockWeeks : sets.weekCount;
     const isOfBlock = (at: number) => isWithin(weekOf.get(at), from, end);
     const values = withPart(start.values, part, year.values);
     const found: SolvedAnswer[] = [];
@@ -62,10 +69,12 @@ export async function buyBlockByBlock(
       const rounded = boundsOfPart(roundedPacks(built, values, rounding), part);
       const answer = await inAnyAmount(new Map([...rounded].filter(([at]) => isOfBlock(at))));
       if (answer.status === 'cancelled') return answer;
-      if (answer.status === 'solved') found.push(answer);
+      if (answer.status !== 'solved') continue;
+      found.push(answer);
+      if (answer.objective <= year.objective * (1 + gapOfRounding)) break;
     }
     let best = cheapest(found);
-    if (best === undefined || best.objective > year.objective * (1 + gapOfBlock)) {
+    if (best === undefined || (isSearched && best.objective > year.objective * (1 + gapOfBlock))) {
       const columns = part.model.columns.map((column, at) =>
         isWithin(weekOf.get(at), end + blockWeeks, sets.weekCount) ? { ...column, integer: false } : column,
       );

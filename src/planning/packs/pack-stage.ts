@@ -22,10 +22,17 @@ const storesSeconds = 15;
 /** Of packs that are kept, bought better. */
 const keptSeconds = 1.5;
 const blocksSeconds = 30;
+/** Of a plan that goes on from another: what comes later is bought anew before its week comes. */
+const goingOnWeeks = 12;
+/** And what stands as it was bought store by store by then is bought better another day. */
+const goingOnStoresSeconds = 3;
 /** In a large household the stores that cost most over the relaxation are bought anew, and the others as they are rounded. */
 const mostStores = 48;
-/** Prices of wishes against those of packs: a fiftieth of a unit missed weighs more than any pack. */
-const wishesAgainstPacks = 1000;
+/**
+ * Prices of wishes against those of packs: a fiftieth of a unit missed weighs as much as the dearest pack. No more than that needs: a solver takes
+ * a millionth of a unit for nothing, and at a price far above that is more than a pack.
+ */
+const wishesAgainstPacks = 50;
 
 /** Overdrafts nearer than this are alike. */
 const centTolerance = 1;
@@ -92,10 +99,11 @@ export async function solvePackStage(
     ...called,
     bounds: noMoreOverdrawn(built, best.values),
     secondsLimit: blocksSeconds,
+    ...(before === undefined ? {} : { searchedWeeks: goingOnWeeks }),
   });
   if (inBlocks.status === 'cancelled') return { built, answer: inBlocks, rungs: [] };
   const [better = best] = withinMeans(wishesFirst, inBlocks.status === 'solved' ? [inBlocks, best] : [best]);
-  return boughtByStore(search, better);
+  return boughtByStore(search, better, before === undefined ? {} : { secondsLimit: goingOnStoresSeconds });
 }
 
 /**

@@ -18,6 +18,7 @@ export function storesOfItems({ columns }: Columns): Store[] {
       ...entry(columns.shortage, at, 'shortage'),
       entry(columns.reserveShortage, at, 'reserveShortage'),
       entry(columns.reserveAtEndShortage, at, 'reserveAtEndShortage'),
+      entry(columns.comingReserveShortage, at, 'comingReserveShortage'),
       entry(columns.yearEndShortage, at, 'yearEndShortage'),
       entry(columns.familyShortage, at, 'familyShortage'),
       ...entry(columns.firstJarsMissing, at, 'firstJarsMissing'),

@@ -3,6 +3,7 @@ export const rungNames = [
   'cash and hours',
   'pins',
   'family minimums and groups',
+  'coming weeks',
   'first jars',
   'garden crop',
   'use',

@@ -4,7 +4,7 @@ import type { Entry, Model } from '../model/model.ts';
 import { type RungName, rungNames } from './rungs.ts';
 
 /** What is missed on one rung, as a sum over columns; in units of the wish (garden crop: units it would have given; first jars:
- * units of the average food, those of the first quarter three times). */
+ * units of the average food, those of the first quarter three times; coming weeks: units of use, those of the reserve a third). */
 export interface WishRung {
   readonly name: RungName;
   readonly entries: readonly Entry[];
@@ -18,6 +18,7 @@ export function wishRungs({ terms, prices }: BuiltModel): WishRung[] {
     'cash and hours': [prices.pinned, 'cash and hours'],
     pins: [prices.pinned, 'pins'],
     'family minimums and groups': [prices.group, 'family minimum', 'group'],
+    'coming weeks': [prices.comingWeeks, 'coming weeks'],
     'first jars': [prices.firstJars, 'first jars'],
     'garden crop': [prices.gardenUnit, 'garden crop'],
     use: [prices.use, 'use'],

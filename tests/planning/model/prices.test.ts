@@ -75,8 +75,9 @@ describe('the order of wishes', () => {
       use: 360,
       gardenUnit: 1080,
       firstJars: 3240,
-      group: 9720,
-      pinned: 29160,
+      comingWeeks: 9720,
+      group: 29160,
+      pinned: 87480,
     });
   });
 

@@ -105,7 +105,11 @@ describe('packs bought block by block', () => {
   });
 
   test('are rounded four weeks at a time, the weeks before as bought', async () => {
-    const { questions, solve } = scripted(() => ({ objective: 1000, packs: [1, 0, 1, 0, 1, 0, 1, 0, 1, 0] }));
+    // Each block a little dearer than the year before it, so that every way is looked at.
+    const { questions, solve } = scripted((_, at) => ({
+      objective: 1000 + Math.ceil(at / 4),
+      packs: [1, 0, 1, 0, 1, 0, 1, 0, 1, 0],
+    }));
 
     await buy(solve);
 
@@ -120,6 +124,39 @@ describe('packs bought block by block', () => {
       expect(request).toMatchObject({ gap: 0, relaxed: true, secondsLimit: 8 });
     expect(questions[9]?.bounds[bag(6)]).toEqual([1, 1]);
     expect(questions[9]?.bounds[bag(7)]).toEqual([0, 0]);
+  });
+
+  test('of a block are looked for no further once a rounding takes next to nothing from the year', async () => {
+    const asked = async (second: number) => {
+      const { questions, solve } = scripted((_, at) => ({
+        objective: at === 0 ? 1000 : at === 2 ? second : 1004,
+        packs: [1, 0, 1, 0, 1, 0, 1, 0, 1, 0],
+      }));
+      await buy(solve);
+      return questions.map(fixedWeeks).filter((fixed) => fixed.length === 4).length;
+    };
+
+    expect(await asked(1000.5)).toBe(2);
+    expect(await asked(1000.6)).toBe(4);
+  });
+
+  test('beyond the weeks that are searched are rounded at once, and not searched', async () => {
+    const { questions, solve } = scripted((_, at) => ({
+      objective: at === 0 ? 1000 : 1000 * 2 ** Math.ceil(at / 5),
+      packs: [1, 0, 1, 0, 1, 0, 1, 0, 1, 0],
+    }));
+
+    await buy(solve, { searchedWeeks: 4 });
+
+    // Any amount, then four ways and a search of the first block, then four ways of all that is left.
+    expect(
+      questions.map((question) => [fixedWeeks(question).length, question.request.relaxed === true]),
+    ).toEqual([
+      [0, true],
+      ...Array.from({ length: 4 }, () => [4, true]),
+      [0, false],
+      ...Array.from({ length: 4 }, () => [10, true]),
+    ]);
   });
 
   test('keep the bounds given in every question, and may be called off', async () => {
@@ -149,8 +186,11 @@ describe('packs bought block by block', () => {
   test('are those of the cheapest rounding, whole, at the whole year’s cost', async () => {
     const { solve } = scripted((_, at) =>
       at === 2
-        ? { objective: 1001, packs: [1.0001, 0.9999, 0, 0, 1, 0, 0, 0, 0, 0] }
-        : { objective: at === 0 ? 1000 : at < 5 ? 1004 : 1001, packs: [1, 1, 0, 0, 2, 0, 0, 0, 3, 0] },
+        ? { objective: 1002, packs: [1.0001, 0.9999, 0, 0, 1, 0, 0, 0, 0, 0] }
+        : {
+            objective: at === 0 ? 1000 : at < 5 ? 1004 : 1004 + Math.ceil(at / 4),
+            packs: [1, 1, 0, 0, 2, 0, 0, 0, 3, 0],
+          },
     );
 
     const answer = await buy(solve);
@@ -166,7 +206,7 @@ describe('packs bought block by block', () => {
 
   test('of a block are bought as the cheapest rounding has them, to the whole pack', async () => {
     const { questions, solve } = scripted((_, at) => ({
-      objective: at === 2 ? 1000 : 1002,
+      objective: at === 0 ? 1000 : at === 2 ? 1002 : 1004,
       packs: at === 2 ? [1.0001, 0.9999, 0, 0, 1, 0, 0, 0, 0, 0] : [3, 0, 0, 0, 0, 0, 0, 0, 0, 0],
     }));
 
@@ -317,7 +357,7 @@ describe('packs that are not found block by block', () => {
     [9, 'weeks from 8', 9],
     [9.1, null, 13],
   ])('are none once the seconds are gone: of %d', async (secondsLimit, detail, asked) => {
-    const { questions, solve } = scripted(() => ({ objective: 1000 }));
+    const { questions, solve } = scripted((_question, at) => ({ objective: 1000 + Math.ceil(at / 4) }));
 
     const answer = await buy(solve, { secondsLimit });
 

@@ -58,6 +58,7 @@ describe('a store of something eaten', () => {
       ...[one, two, three].map((week) => `shortage[oats,${week}]`),
       'reserve_shortage[oats]',
       'reserve_at_end_shortage[oats]',
+      'coming_reserve_shortage[oats]',
       'year_end_shortage[oats]',
       'family_shortage[oats]',
       'first_jars_missing[oats,first-half]',

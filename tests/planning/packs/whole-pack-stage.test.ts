@@ -20,7 +20,8 @@ const year = shortYear(2, {
 const canning = canningOf(year);
 const built = packsAround(year, canning);
 const { model } = built;
-const use = built.prices.use;
+/** A unit missed soon is missed of the coming weeks, and of use. */
+const soon = built.prices.use + built.prices.comingWeeks;
 
 interface Told {
   readonly bags?: readonly number[];
@@ -102,7 +103,7 @@ const bagsOf = (answer: SolveAnswer) =>
     : answer.status;
 
 describe('the relaxation of whole packs', () => {
-  test('is asked with wishes a thousand times above packs, no week overdrawn', async () => {
+  test('is asked with wishes fifty times above packs, no week overdrawn', async () => {
     const { questions, solve } = usual();
     const { signal } = new AbortController();
 
@@ -111,7 +112,7 @@ describe('the relaxation of whole packs', () => {
     const { kind, costs, names, bounds, request } = questions[0] as Question;
     expect(kind).toBe('within the fund');
     expect(bounds).toEqual({ 'fund_over[2027-W01]': [0, 0], 'fund_over[2027-W02]': [0, 0] });
-    expect(costs[names.indexOf('shortage[peas,2027-W01]')]).toBeCloseTo(1000 * use, 0);
+    expect(costs[names.indexOf('shortage[peas,2027-W01]')]).toBeCloseTo(50 * soon, 0);
     expect(costs[names.indexOf('purchases[peas,bag,2027-W01]')]).toBe(300);
     for (const { request: each } of questions) expect(each.signal).toBe(signal);
     expect(request).toMatchObject({ gap: 0, relaxed: true, secondsLimit: 10 });
@@ -217,7 +218,7 @@ describe('the rounding that is gone on with', () => {
 describe('packs block by block', () => {
   const short = (missed: number, told: Told = {}) => ({ bags: [1, 0], missed: [0, missed], ...told });
   const settledAt = (missed: number) =>
-    none.map((rung) => (rung.name === 'use' ? { ...rung, missed } : rung));
+    none.map((rung) => (['use', 'coming weeks'].includes(rung.name) ? { ...rung, missed } : rung));
 
   test.each([
     [0, rungTolerance - 0.001, false],
@@ -338,12 +339,12 @@ describe('what the stage answers', () => {
     expect(answer.status === 'solved' ? answer.bound : null).toBeCloseTo(expected, 6);
   });
 
-  test('has no bound that counts a wish a thousand times', async () => {
+  test('has no bound that counts a wish fifty times', async () => {
     const told = { bags: [1, 0], missed: [0, 1] };
     const settled = none.map((rung) => ({ ...rung, missed: 5 }));
     const wishes = costOfWishes(wishRungs(built), valuesAt(told));
     const { solve } = usual({
-      'within the fund': () => solved(valuesAt(), 1000 * wishes + 250),
+      'within the fund': () => solved(valuesAt(), 50 * wishes + 250),
       rounded: () => solved(valuesAt(told)),
     });
 
@@ -376,7 +377,7 @@ describe('what the stage answers', () => {
     expect(answer).toMatchObject({ objective: 600, seconds: 5 });
     const store = questions.find(({ kind }) => kind === 'store');
     expect(store?.bounds).toHaveProperty(['fund_over[2027-W01]']);
-    expect(store?.costs[store.names.indexOf('shortage[peas,2027-W01]')]).toBeCloseTo(1000 * use, 0);
+    expect(store?.costs[store.names.indexOf('shortage[peas,2027-W01]')]).toBeCloseTo(50 * soon, 0);
   });
 
   test('is none once buying store by store is called off', async () => {

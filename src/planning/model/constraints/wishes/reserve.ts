@@ -1,5 +1,6 @@
 import { entry } from '../../../lookup.ts';
 import { reserveHeld } from '../../../planning-year.ts';
+import { comingReserveWeeks } from '../../coming-weeks.ts';
 import type { Draft } from '../../draft.ts';
 import { heldWithinYear } from '../../emergency-shelf.ts';
 import { columnIn, terms } from '../../terms.ts';
@@ -30,6 +31,15 @@ export function reserve({ sets, parameters, columns, writer }: Draft): void {
         Number.POSITIVE_INFINITY,
       );
     }
+    const missingSoon = columns.comingReserveShortage[at] ?? null;
+    if (missingSoon === null) return;
+    for (const week of comingReserveWeeks(sets, parameters, at))
+      writer.row(
+        `coming_reserve[${item.id},${sets.year.weeks[week]}]`,
+        reserveHeld(item),
+        terms([columnIn(columns.stock, at, week), missingSoon], 1),
+        Number.POSITIVE_INFINITY,
+      );
   });
 }
 

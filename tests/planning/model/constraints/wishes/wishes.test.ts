@@ -256,6 +256,43 @@ describe('the first jars of a food', () => {
   });
 });
 
+describe('the coming weeks', () => {
+  const year = handMadeYear(6, {
+    items: [
+      used('jam', each(6, 1), { reserveUnits: 4 }),
+      used('salt', each(6, 1), { reserveUnits: 2, packs: [pack('bag', 1, each(6, 90))] }),
+      used('tea', [1, 0, 1, 1, 1, 1], { packs: [pack('box', 1, each(6, 300))] }),
+    ],
+    recipes: [recipe('boil', 'jam')],
+  });
+
+  it('have the reserve of what is bought standing at each one’s end, or its largest gap is missing', () => {
+    const model = readModel(year);
+    expect(model.rows('coming_reserve')).toEqual([0, 1, 2, 3].map((week) => `coming_reserve[salt,w${week}]`));
+    expect(model.row('coming_reserve[salt,w0]')).toEqual(
+      says('stock[salt,w0] + coming_reserve_shortage[salt] >= 2'),
+    );
+  });
+
+  it('count what is missed of them above first jars, and a reserve of which nobody may eat for a third', () => {
+    const model = readModel(year);
+    const { comingWeeks, firstJars, group } = model.built.prices;
+    expect(model.term('coming weeks').cents).toEqual({
+      ...Object.fromEntries([0, 1, 2, 3].map((week) => [`shortage[salt,w${week}]`, comingWeeks])),
+      ...Object.fromEntries([0, 2, 3].map((week) => [`shortage[tea,w${week}]`, comingWeeks])),
+      'coming_reserve_shortage[salt]': comingWeeks / 3,
+    });
+    expect(comingWeeks).toBeGreaterThan(firstJars);
+    expect(group).toBeGreaterThan(comingWeeks);
+  });
+
+  it('are none where use must be served', () => {
+    const model = readModel(year, weekly, lotSizingRules);
+    expect(model.rows('coming_reserve')).toEqual([]);
+    expect(model.columns('coming_reserve_shortage')).toEqual([]);
+  });
+});
+
 describe('a crop of our own garden', () => {
   const garden = (parts: Partial<PlanningYear> = {}) =>
     handMadeYear(2, {
