@@ -13,12 +13,12 @@ export interface WishPrices {
   readonly reserve: number;
   /** One unit of use missed, or missing from what the year's end hands over. */
   readonly use: number;
-  /** One unit of what is bought missed in one of the coming weeks; see `coming-weeks.ts`. */
-  readonly comingWeeks: number;
   /** As much of our own garden's crop lost as would have given one unit the year could use. */
   readonly gardenUnit: number;
   /** One unit missing from the second quarter of what the year wants of the average food; see `firstJars`. */
   readonly firstJars: number;
+  /** One unit of what is bought missed in one of the coming weeks; see `comingWeeks`. */
+  readonly comingWeeks: number;
   /** One unit missing from a group's total or a family minimum. */
   readonly group: number;
   /** One batch the person pinned and the plan could not keep. */
@@ -29,8 +29,8 @@ export interface WishPrices {
 const wishLadderStep = 3;
 
 /**
- * Prices that keep the order of wishes: cost < variety < reserve < use < coming weeks < garden crop < first
- * jars < groups and minimums < pins.
+ * Prices that keep the order of wishes: cost < variety < reserve < use < garden crop < first jars < coming
+ * weeks < groups and minimums < pins.
  *
  * One missing unit of the lightest wish already costs more than the dearest batch with a session of its own, or the
  * dearest pack, could save; each heavier wish outweighs `wishLadderStep` units of the lighter. Judgement, no source.
@@ -45,12 +45,12 @@ export function wishPrices(sets: PlanningSets, rules: PlanningRules): WishPrices
   const variety = dearestStep;
   const reserve = variety * wishLadderStep;
   const use = reserve * wishLadderStep;
-  const comingWeeks = use * wishLadderStep;
-  const gardenUnit = comingWeeks * wishLadderStep;
+  const gardenUnit = use * wishLadderStep;
   const firstJars = gardenUnit * wishLadderStep;
-  const group = firstJars * wishLadderStep;
+  const comingWeeks = firstJars * wishLadderStep;
+  const group = comingWeeks * wishLadderStep;
   const pinned = group * wishLadderStep;
-  return { dearestStep, variety, reserve, use, comingWeeks, gardenUnit, firstJars, group, pinned };
+  return { dearestStep, variety, reserve, use, gardenUnit, firstJars, comingWeeks, group, pinned };
 }
 
 /** Cents for one batch if everything in it is bought at its dearest. */

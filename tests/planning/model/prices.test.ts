@@ -73,9 +73,9 @@ describe('the order of wishes', () => {
       variety: 40,
       reserve: 120,
       use: 360,
-      comingWeeks: 1080,
-      gardenUnit: 3240,
-      firstJars: 9720,
+      gardenUnit: 1080,
+      firstJars: 3240,
+      comingWeeks: 9720,
       group: 29160,
       pinned: 87480,
     });

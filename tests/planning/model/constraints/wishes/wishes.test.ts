@@ -274,16 +274,16 @@ describe('the coming weeks', () => {
     );
   });
 
-  it('count what is missed of them above later use, below first jars, and of a reserve, which may not be wanted, a third', () => {
+  it('count what is missed of them above first jars, and a reserve of which nobody may eat for a third', () => {
     const model = readModel(year);
-    const { comingWeeks, use, firstJars } = model.built.prices;
+    const { comingWeeks, firstJars, group } = model.built.prices;
     expect(model.term('coming weeks').cents).toEqual({
       ...Object.fromEntries([0, 1, 2, 3].map((week) => [`shortage[salt,w${week}]`, comingWeeks])),
       ...Object.fromEntries([0, 2, 3].map((week) => [`shortage[tea,w${week}]`, comingWeeks])),
       'coming_reserve_shortage[salt]': comingWeeks / 3,
     });
-    expect(comingWeeks).toBeGreaterThan(use);
-    expect(firstJars).toBeGreaterThan(comingWeeks);
+    expect(comingWeeks).toBeGreaterThan(firstJars);
+    expect(group).toBeGreaterThan(comingWeeks);
   });
 
   it('are none where use must be served', () => {
