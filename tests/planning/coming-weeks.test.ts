@@ -67,6 +67,17 @@ describe('where money is short, what is bought', () => {
     expect(plan.rungs.find(({ name }) => name === 'coming weeks')).toMatchObject({ missed: 0 });
   });
 
+  it('is not saved for weeks in which it is cheaper', async () => {
+    const year = shortYear(8, {
+      foods: [food('oats', { packs: [pack('bag', 1, [500, 500, 500, 500, 400, 400, 400, 400])] })],
+      fund: { opening: asCents(2200), setAsideByWeek: Array(8).fill(asCents(0)) },
+    });
+    const plan = await planned(year);
+
+    expect(boughtOf(plan, year.items[0]?.id as PlannedItem['id'])).toEqual([1, 1, 1, 1, 0, 0, 0, 0]);
+    expect(plan.rungs.find(({ name }) => name === 'use')).toMatchObject({ missed: 4 });
+  });
+
   it.each([11, 12, 13, 14, 15])(
     'is missed in none of them while money goes to anything else, seed %i',
     async (seed) => {

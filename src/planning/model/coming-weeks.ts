@@ -2,7 +2,10 @@ import { entry } from '../lookup.ts';
 import type { PlanningParameters } from './parameters.ts';
 import type { PlanningSets } from './sets.ts';
 
-/** Weeks from now in which what is bought is on the table before anything is set aside for later. Judgement, no source. */
+/**
+ * Weeks from now in which what is bought is on the table before anything is set aside for later: they are sure, and what is planned for
+ * later is planned again every Monday. Judgement, no source.
+ */
 export const comingWeekCount = 4;
 
 /** A unit missing from the reserve of the coming weeks may be wanted, one of use is: it counts for this share of one. Judgement, no source. */

@@ -17,7 +17,7 @@ export interface WishPrices {
   readonly gardenUnit: number;
   /** One unit missing from the second quarter of what the year wants of the average food; see `firstJars`. */
   readonly firstJars: number;
-  /** One unit of what is bought missed in one of the coming weeks; see `comingWeeks`. */
+  /** One unit of what is bought missed in one of the coming weeks; see `coming-weeks.ts`. */
   readonly comingWeeks: number;
   /** One unit missing from a group's total or a family minimum. */
   readonly group: number;
