@@ -8,7 +8,7 @@ import type { PlanningSets } from './sets.ts';
  */
 export const comingWeekCount = 4;
 
-/** A unit missing from the reserve of the coming weeks may be wanted, one of use is: it counts for this share of one. Judgement, no source. */
+/** What a unit missing from the reserve of the coming weeks counts for, beside one of use: it may not be wanted. Judgement, no source. */
 export const comingReserveShare = 1 / 3;
 
 /** Whether a week's use of an item belongs to the coming weeks: what is bought alone, since nothing else can be had in time. */

@@ -10,6 +10,8 @@ import type {
   UnsolvedAnswer,
 } from '../../../src/planning/solving/solving.ts';
 import { costOfWishes, wishRungs } from '../../../src/planning/solving/wish-rungs.ts';
+import { generatedHousehold } from '../generated-household.ts';
+import { nothingPutUp } from '../packed-year.ts';
 import { byWeek, canningOf, food, pack, packsAround, shortYear, valuesOf } from '../short-year.ts';
 
 // Peas for two weeks, a unit a week, in bags of one at 300 cents; they live in the freezer, which holds two quarts.
@@ -117,6 +119,32 @@ describe('the relaxation of whole packs', () => {
     for (const { request: each } of questions) expect(each.signal).toBe(signal);
     expect(request).toMatchObject({ gap: 0, relaxed: true, secondsLimit: 10 });
   });
+
+  // HiGHS takes 1e-6 of a row for nothing (primal feasibility tolerance, HiGHS documentation, from memory).
+  test.each([1, 2, 3, 4])(
+    'prices no wish so high that a solver’s tolerance is worth a pack, seed %i',
+    async (seed) => {
+      const generated = generatedHousehold({ seed, preserves: 5, staples: 5, fundShare: 0.5 });
+      const cheapest = Math.min(
+        ...generated.items.flatMap(({ packs }) => packs.flatMap(({ priceByWeek }) => priceByWeek)),
+      );
+      let dearest = 0;
+      await solvePackStage(
+        generated,
+        nothingPutUp(generated),
+        householdRules,
+        async ({ columns }) => {
+          for (const { name, cost } of columns)
+            if (name.startsWith('shortage[')) dearest = Math.max(dearest, cost);
+          return unsolved('cancelled');
+        },
+        { settled: [] },
+      );
+
+      expect(dearest).toBeGreaterThan(0);
+      expect(1e-6 * dearest).toBeLessThan(cheapest);
+    },
+  );
 
   test('is asked week by week, however far ahead', async () => {
     const far = shortYear(12, { foods: [food('peas', { packs: [pack('bag', 1, 300)] })] });

@@ -14,6 +14,9 @@ import { columnIn, terms } from '../../terms.ts';
  *
  * So the largest gap counts once and that of the year's end once more (`reserveAtEndTimes`): a reserve that a season's first weeks
  * cannot have yet leaves that of the year's end wanted in full, and nobody goes without now for the sake of both.
+ *
+ * What is bought has its reserve in the coming weeks besides, on a rung of their own (`coming-weeks.ts`): `stock[i,w] +
+ * coming_reserve_shortage[i] >= reserveHeld` at the end of each, units, the largest gap counting once.
  */
 export function reserve({ sets, parameters, columns, writer }: Draft): void {
   const lastWeek = sets.weekCount - 1;
