@@ -18,6 +18,7 @@ import { moneyTerms } from './model/objective.ts';
 import type { CanningDecision } from './model/planning-stage.ts';
 import { householdRules, type PlanningRules } from './model/rules.ts';
 import { buyAsNeeded } from './packs/buy-as-needed.ts';
+import { keptForPacks, missesMore } from './packs/kept-for-packs.ts';
 import { solvePackStage } from './packs/pack-stage.ts';
 import { roundUpPacks } from './packs/round-up-packs.ts';
 import type { Plan, PlannedWeek } from './plan.ts';
@@ -116,12 +117,36 @@ const roundedDownSeconds = 30;
  * packs around that canning plan. What was worked out stands: packs that are not found in time are rounded up, and batches
  * that are not are the relaxation's rounded down. Every other failure of the solver is an answer with a name and a plan that
  * needs no solver.
+ *
+ * Where whole packs leave too little for what nobody goes without for a jar, all is planned once more with as much kept back for
+ * them, and stands where that serves it better.
  */
 export async function makePlan(
   year: PlanningYear,
   solve: Solve,
   options: PlanOptions = {},
 ): Promise<PlanningAnswer> {
+  const { answer, kept } = await planOnce(year, solve, options);
+  if (answer.outcome !== 'planned' || kept === null) return answer;
+  const again = await planOnce(year, solve, options, kept);
+  if (again.answer.outcome === 'cancelled') return again.answer;
+  return again.answer.outcome === 'planned' && missesMore(answer.plan.rungs, again.answer.plan.rungs)
+    ? again.answer
+    : answer;
+}
+
+/** A plan, and the cents by week that would have to be kept back for whole packs; null where they need not. */
+interface PlannedOnce {
+  readonly answer: PlanningAnswer;
+  readonly kept: readonly number[] | null;
+}
+
+async function planOnce(
+  year: PlanningYear,
+  solve: Solve,
+  options: PlanOptions,
+  keptForPacksByWeek?: readonly number[],
+): Promise<PlannedOnce> {
   const {
     rules = householdRules,
     earlier = null,
@@ -134,7 +159,9 @@ export async function makePlan(
     outlookOf,
   } = options;
   requireSoundYear(year);
-  const built = buildModel(year, { ...canningStage, earlier }, rules);
+  const canned =
+    keptForPacksByWeek === undefined ? year : { ...year, fund: { ...year.fund, keptForPacksByWeek } };
+  const built = buildModel(canned, { ...canningStage, earlier }, rules);
   const called = signal === undefined ? {} : { signal };
   const request = {
     gap: gap * joinedWeeksGapShare,
@@ -151,10 +178,11 @@ export async function makePlan(
       : await solveNear(built, solve, request, heldBatches(built, earlier, mayChange));
   const { answer: canningAnswer, rungs } =
     asked.answer.status === 'time limit without plan' ? await roundedDown(built, solve, called) : asked;
-  if (canningAnswer.status !== 'solved') return failed(canningAnswer, 'canning', built, outlookOf);
+  if (canningAnswer.status !== 'solved')
+    return withNothingKept(await failed(canningAnswer, 'canning', built, outlookOf));
 
   const canning = readCanning(built, canningAnswer.values);
-  const weekly = buildModel(year, { wholePacks: false, joinedWeeks: false, canning, earlier }, rules);
+  const weekly = buildModel(canned, { wholePacks: false, joinedWeeks: false, canning, earlier }, rules);
   const { answer: weeklyAnswer, rungs: weeklyRungs } = await solveInRungs(weekly, solve, {
     gap: 0,
     secondsLimit: weeklySeconds,
@@ -166,7 +194,7 @@ export async function makePlan(
     weeklyAnswer.status === 'cancelled' ||
     (weeklyAnswer.status !== 'solved' && asked.answer.status !== 'solved')
   )
-    return failed(weeklyAnswer, 'week by week', built, outlookOf);
+    return withNothingKept(await failed(weeklyAnswer, 'week by week', built, outlookOf));
   const settled = weeklyAnswer.status === 'solved' ? weeklyRungs : rungs;
   const packs =
     weeklyAnswer.status === 'solved'
@@ -176,7 +204,8 @@ export async function makePlan(
           ...called,
         })
       : null;
-  if (packs?.answer.status === 'cancelled') return failed(packs.answer, 'whole packs', built, outlookOf);
+  if (packs?.answer.status === 'cancelled')
+    return withNothingKept(await failed(packs.answer, 'whole packs', built, outlookOf));
 
   // Without the weekly answer the stage with joined weeks stands for it.
   const inAnyAmount =
@@ -210,7 +239,14 @@ export async function makePlan(
       atLeast: Math.min(rung.missed, orNone(rungs.find(({ name }) => name === rung.name)?.atLeast)),
     })),
   };
-  return {
+  const kept =
+    weeklyAnswer.status === 'solved' && packs?.answer.status === 'solved'
+      ? keptForPacks(
+          { built: weekly, values: weeklyAnswer.values, rungs: settled },
+          { built: packs.built, values: packs.answer.values, rungs: packs.rungs },
+        )
+      : null;
+  const answer: PlannedYear = {
     outcome: 'planned',
     ...assemblePlan(
       built.sets,
@@ -227,7 +263,10 @@ export async function makePlan(
       integers: built.model.columns.filter(({ integer }) => integer).length,
     },
   };
+  return { answer, kept };
 }
+
+const withNothingKept = (answer: PlanningAnswer): PlannedOnce => ({ answer, kept: null });
 
 /** Tells of progress as a household counts it: what the best plan so far comes to goes along until a better one is found. */
 function countedBy(

@@ -298,6 +298,11 @@ export interface KitchenTime {
 export interface SeasonFund {
   readonly opening: Cents;
   readonly setAsideByWeek: readonly Cents[];
+  /**
+   * Cents that canning leaves in the fund by each week, since what it is planned to need in any amount is bought in whole packs (`keptForPacks`);
+   * none when left out.
+   */
+  readonly keptForPacksByWeek?: readonly number[];
 }
 
 export interface ColdStorage {

@@ -32,7 +32,7 @@ export interface PlanningParameters {
   readonly missedByWeek: readonly (readonly number[])[];
   /** By item: weeks at whose end the reserve should stand. */
   readonly reserveWeeks: readonly (readonly number[])[];
-  /** Cents the fund keeps back at each week's end, so that rounding a bill to whole cents never overdraws it. */
+  /** Cents the fund keeps back at each week's end: so that rounding a bill to whole cents never overdraws it, and for whole packs. */
   readonly fundFloorByWeek: readonly number[];
   /** By item: what its first jars are shares of; null where none are wanted or none could come. */
   readonly firstJars: readonly (FirstJars | null)[];
@@ -133,7 +133,12 @@ export function planningParameters(sets: PlanningSets): PlanningParameters {
     firstJars: firstJars(sets, useByWeek, firstSupplyWeek),
     reserveWeeks: items.map((_, at) => reserveWeeksOf(sets, mostBatches, firstSupplyWeek, at)),
     gardenCrops: gardenCrops(sets, mostBatches),
-    fundFloorByWeek: weekIndexes.map((week) => Math.min(roundingCents, setAsideThrough(sets, week))),
+    fundFloorByWeek: weekIndexes.map((week) =>
+      Math.min(
+        roundingCents + noneBeyond(year.fund.keptForPacksByWeek ?? [], week),
+        setAsideThrough(sets, week),
+      ),
+    ),
   };
 }
 
