@@ -28,8 +28,11 @@ const goingOnWeeks = 12;
 const goingOnStoresSeconds = 3;
 /** In a large household the stores that cost most over the relaxation are bought anew, and the others as they are rounded. */
 const mostStores = 48;
-/** Of a unit missed of the lightest wish: so much of it weighs as much as the dearest pack. */
-const shareWorthAPack = 1 / 50;
+/**
+ * Prices of wishes against those of packs: a fiftieth of a unit missed weighs as much as the dearest pack. No more than that needs: a solver
+ * takes a millionth of a unit for nothing, and at a price far above that is worth a pack.
+ */
+const wishesAgainstPacks = 50;
 
 /** Overdrafts nearer than this are alike. */
 const centTolerance = 1;
@@ -53,7 +56,7 @@ interface PackSearch {
   readonly built: BuiltModel;
   /** The same with wishes far above packs, and its relaxation. */
   readonly wishesFirst: BuiltModel;
-  /** How far above: see `wishesAgainstPacks`. */
+  /** How far above. */
   readonly times: number;
   readonly relaxed: SolvedAnswer;
   readonly solve: Solve;
@@ -75,7 +78,7 @@ export async function solvePackStage(
   { settled, before, ...called }: PackStageRequest,
 ): Promise<PackStageAnswer> {
   const built = buildModel(year, { wholePacks: true, joinedWeeks: false, canning, earlier: null }, rules);
-  const times = wishesAgainstPacks(built);
+  const times = wishesAgainstPacks;
   const wishesFirst = { ...built, model: withWishPrices(built.model, wishRungs(built), times) };
   const request = { gap: 0, secondsLimit: relaxedSeconds, relaxed: true, ...called };
   const withinFund = await solve(wishesFirst.model, { ...request, bounds: nothingOverdrawn(built) });
@@ -184,22 +187,6 @@ async function proven(
   });
   const bound = Math.min(objective, Math.max(asWellServed, priced.status === 'solved' ? priced.bound : 0));
   return { built, answer: { ...answer, bound }, rungs };
-}
-
-/**
- * Times the prices of wishes, so that no part of a unit is left unserved for want of a whole pack (`shareWorthAPack`), and no more: a
- * solver takes a millionth of a unit for nothing, which at a price far above that is worth a pack.
- */
-function wishesAgainstPacks({ sets, prices }: Pick<BuiltModel, 'sets' | 'prices'>): number {
-  const { items, year } = sets;
-  const dearestPack = Math.max(
-    0,
-    ...items.flatMap(({ packs }) => packs.flatMap(({ priceByWeek }) => priceByWeek)),
-    ...year.supplies.map(({ packPrice }) => packPrice),
-    ...year.jars.map(({ packPrice }) => packPrice),
-    ...year.lids.map(({ boxPrice }) => boxPrice),
-  );
-  return Math.max(1, dearestPack / (shareWorthAPack * prices.variety));
 }
 
 const before = (settled: readonly ServedRung[], name: ServedRung['name']) =>
