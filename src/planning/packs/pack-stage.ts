@@ -29,8 +29,8 @@ const goingOnStoresSeconds = 3;
 /** In a large household the stores that cost most over the relaxation are bought anew, and the others as they are rounded. */
 const mostStores = 48;
 /**
- * Prices of wishes against those of packs: a fiftieth of a unit missed weighs as much as the dearest pack. No more than that needs: a solver
- * takes a millionth of a unit for nothing, and at a price far above that is worth a pack.
+ * Prices of wishes against those of packs: a fiftieth of a unit missed weighs as much as the dearest pack. No more than that takes: a solver
+ * counts a millionth of a unit for nothing, and at a price far above that is worth a pack.
  */
 const wishesAgainstPacks = 50;
 
@@ -56,8 +56,6 @@ interface PackSearch {
   readonly built: BuiltModel;
   /** The same with wishes far above packs, and its relaxation. */
   readonly wishesFirst: BuiltModel;
-  /** How far above. */
-  readonly times: number;
   readonly relaxed: SolvedAnswer;
   readonly solve: Solve;
   readonly settled: readonly ServedRung[];
@@ -78,13 +76,12 @@ export async function solvePackStage(
   { settled, before, ...called }: PackStageRequest,
 ): Promise<PackStageAnswer> {
   const built = buildModel(year, { wholePacks: true, joinedWeeks: false, canning, earlier: null }, rules);
-  const times = wishesAgainstPacks;
-  const wishesFirst = { ...built, model: withWishPrices(built.model, wishRungs(built), times) };
+  const wishesFirst = { ...built, model: withWishPrices(built.model, wishRungs(built), wishesAgainstPacks) };
   const request = { gap: 0, secondsLimit: relaxedSeconds, relaxed: true, ...called };
   const withinFund = await solve(wishesFirst.model, { ...request, bounds: nothingOverdrawn(built) });
   const relaxed = withinFund.status === 'infeasible' ? await solve(wishesFirst.model, request) : withinFund;
   if (relaxed.status !== 'solved') return { built, answer: relaxed, rungs: [] };
-  const search: PackSearch = { built, wishesFirst, times, relaxed, solve, settled, called };
+  const search: PackSearch = { built, wishesFirst, relaxed, solve, settled, called };
   const kept = before === undefined ? null : await keptWhereTheyDo(search, before);
   if (kept !== null) return kept;
   const rounded: SolvedAnswer[] = [];
@@ -156,7 +153,7 @@ async function boughtByStore(
 
 /** Packs with how near to the best they are, as far as has to be known for a gap. */
 async function proven(
-  { built, times, relaxed, solve, settled, called }: PackSearch,
+  { built, relaxed, solve, settled, called }: PackSearch,
   bought: SolvedAnswer,
   gap: number,
 ): Promise<PackStageAnswer> {
@@ -171,7 +168,10 @@ async function proven(
     };
   });
   const objective = objectiveOf(built.model, values);
-  const asWellServed = Math.min(objective, relaxed.bound - (times - 1) * costOfWishes(wishes, values));
+  const asWellServed = Math.min(
+    objective,
+    relaxed.bound - (wishesAgainstPacks - 1) * costOfWishes(wishes, values),
+  );
   const answer = { ...bought, objective, stoppedBy: 'node limit', rowPrices: null } as const;
   // No bound at usual prices is above what the relaxation costs at them.
   const isEnough =
