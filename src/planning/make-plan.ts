@@ -118,8 +118,8 @@ const roundedDownSeconds = 30;
  * that are not are the relaxation's rounded down. Every other failure of the solver is an answer with a name and a plan that
  * needs no solver.
  *
- * Where whole packs leave too little for what nobody goes without for a jar, all is planned once more with as much kept back for
- * them, and stands where that serves it better.
+ * Where whole packs leave too little money for a wish that comes before any jar, all is planned once more with what they cost over any
+ * amount kept back, and that plan stands where it serves the wish better.
  */
 export async function makePlan(
   year: PlanningYear,

@@ -28,11 +28,8 @@ const goingOnWeeks = 12;
 const goingOnStoresSeconds = 3;
 /** In a large household the stores that cost most over the relaxation are bought anew, and the others as they are rounded. */
 const mostStores = 48;
-/**
- * Prices of wishes against those of packs: a fiftieth of a unit missed weighs as much as the dearest pack. No more than that takes: a solver
- * counts a millionth of a unit for nothing, and at a price far above that is worth a pack.
- */
-const wishesAgainstPacks = 50;
+/** So much of a unit missed of the lightest wish weighs as much as the dearest pack. */
+const shareWorthAPack = 1 / 50;
 
 /** Overdrafts nearer than this are alike. */
 const centTolerance = 1;
@@ -56,6 +53,8 @@ interface PackSearch {
   readonly built: BuiltModel;
   /** The same with wishes far above packs, and its relaxation. */
   readonly wishesFirst: BuiltModel;
+  /** How far above: see `wishesAgainstPacks`. */
+  readonly times: number;
   readonly relaxed: SolvedAnswer;
   readonly solve: Solve;
   readonly settled: readonly ServedRung[];
@@ -76,12 +75,13 @@ export async function solvePackStage(
   { settled, before, ...called }: PackStageRequest,
 ): Promise<PackStageAnswer> {
   const built = buildModel(year, { wholePacks: true, joinedWeeks: false, canning, earlier: null }, rules);
-  const wishesFirst = { ...built, model: withWishPrices(built.model, wishRungs(built), wishesAgainstPacks) };
+  const times = wishesAgainstPacks(built);
+  const wishesFirst = { ...built, model: withWishPrices(built.model, wishRungs(built), times) };
   const request = { gap: 0, secondsLimit: relaxedSeconds, relaxed: true, ...called };
   const withinFund = await solve(wishesFirst.model, { ...request, bounds: nothingOverdrawn(built) });
   const relaxed = withinFund.status === 'infeasible' ? await solve(wishesFirst.model, request) : withinFund;
   if (relaxed.status !== 'solved') return { built, answer: relaxed, rungs: [] };
-  const search: PackSearch = { built, wishesFirst, relaxed, solve, settled, called };
+  const search: PackSearch = { built, wishesFirst, times, relaxed, solve, settled, called };
   const kept = before === undefined ? null : await keptWhereTheyDo(search, before);
   if (kept !== null) return kept;
   const rounded: SolvedAnswer[] = [];
@@ -153,7 +153,7 @@ async function boughtByStore(
 
 /** Packs with how near to the best they are, as far as has to be known for a gap. */
 async function proven(
-  { built, relaxed, solve, settled, called }: PackSearch,
+  { built, times, relaxed, solve, settled, called }: PackSearch,
   bought: SolvedAnswer,
   gap: number,
 ): Promise<PackStageAnswer> {
@@ -168,10 +168,7 @@ async function proven(
     };
   });
   const objective = objectiveOf(built.model, values);
-  const asWellServed = Math.min(
-    objective,
-    relaxed.bound - (wishesAgainstPacks - 1) * costOfWishes(wishes, values),
-  );
+  const asWellServed = Math.min(objective, relaxed.bound - (times - 1) * costOfWishes(wishes, values));
   const answer = { ...bought, objective, stoppedBy: 'node limit', rowPrices: null } as const;
   // No bound at usual prices is above what the relaxation costs at them.
   const isEnough =
@@ -187,6 +184,22 @@ async function proven(
   });
   const bound = Math.min(objective, Math.max(asWellServed, priced.status === 'solved' ? priced.bound : 0));
   return { built, answer: { ...answer, bound }, rungs };
+}
+
+/**
+ * Times the prices of wishes, so that no part of a unit is left unserved for want of a whole pack (`shareWorthAPack`), and no more: a
+ * solver counts a millionth of a unit for nothing, which at a price far above that is worth a pack.
+ */
+function wishesAgainstPacks({ sets, prices }: Pick<BuiltModel, 'sets' | 'prices'>): number {
+  const { items, year } = sets;
+  const dearestPack = Math.max(
+    0,
+    ...items.flatMap(({ packs }) => packs.flatMap(({ priceByWeek }) => priceByWeek)),
+    ...year.supplies.map(({ packPrice }) => packPrice),
+    ...year.jars.map(({ packPrice }) => packPrice),
+    ...year.lids.map(({ boxPrice }) => boxPrice),
+  );
+  return Math.max(1, dearestPack / (shareWorthAPack * prices.variety));
 }
 
 const before = (settled: readonly ServedRung[], name: ServedRung['name']) =>
