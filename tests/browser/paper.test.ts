@@ -177,6 +177,11 @@ describe.each(everyName)('on paper, with %s', (_, rename) => {
     }
   });
 
+  it('the shopping list leaves room for more lines than this plan’s', async () => {
+    for (const format of ['Letter', 'A4'] as const)
+      expect(lowest(await print('/buying', format)), format).toBeLessThan(0.92);
+  });
+
   it('the year fills one side on its long edge', async () => {
     const paper = await print('/year/sheet', 'Letter');
 

@@ -82,6 +82,8 @@ describe('a small purse', () => {
   test('is too small for everything, and the year says what gives way', async () => {
     for (const { plan } of plans)
       expect(plan.gaveWay.filter(({ rung }) => rung === 'use').length).toBeGreaterThan(0);
-    expect(await home.words('/year')).toMatch(/Short of what you eat .*Crushed tomatoes \d+ pints; Oats \d+ lb/);
+    expect(await home.words('/year')).toMatch(
+      /Short of what you eat .*Crushed tomatoes \d+ pints; Oats \d+ lb/,
+    );
   });
 });
