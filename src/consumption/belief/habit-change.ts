@@ -22,7 +22,7 @@ export const recentWeeksKept = Math.max(...spansTried);
  * one that stands too long, and spells in which little is taken are common: so a rise is believed sooner.
  */
 const changesTried = [
-  { factor: 2, oddsBefore: 0.25 },
+  { factor: 2, oddsBefore: 0.12 },
   { factor: 0.5, oddsBefore: 0.02 },
 ] as const;
 /** No single week speaks louder than this (natural logarithm of a likelihood ratio), so that a party is not a new habit. */
@@ -31,6 +31,8 @@ const loudestWeek = 0.8;
 const leastEvidenceBefore = 18;
 /** Lumpier items run in spells without any change of habit. */
 const lumpiestItem = 1.25;
+/** Units the old habit expects of a span without which it is not looked at: of fewer, chance alone doubles or halves them too often. */
+const leastUnitsExpected = 5;
 /** Weeks that the old rate still counts for after a change. */
 const oldHabitInWeeks = 0.5;
 
@@ -49,12 +51,13 @@ export function suspectedChange(
     if (!before || before.weeksOfEvidence < leastEvidenceBefore || before.dispersion >= lumpiestItem)
       continue;
     const since = weeks.slice(-span);
+    const ordinaryWeeks = since.reduce((sum, week) => sum + week.ordinaryWeeks, 0);
+    if (before.perWeek * ordinaryWeeks < leastUnitsExpected) continue;
     for (const { factor, oddsBefore } of changesTried) {
       const odds = oddsBefore * Math.exp(weightOfEvidence(since, before, factor));
       if (odds <= bestOdds) continue;
       bestOdds = odds;
       const taken = since.reduce((sum, week) => sum + week.taken, 0);
-      const ordinaryWeeks = since.reduce((sum, week) => sum + week.ordinaryWeeks, 0);
       const weeksOfEvidence = oldHabitInWeeks + ordinaryWeeks;
       best = {
         share: odds / (1 + odds),

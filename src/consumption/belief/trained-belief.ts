@@ -31,6 +31,11 @@ const weeksToSettle = 8;
 const likelihoodWeight = 0.3;
 /** Use beyond this many standard deviations teaches no more than that (a party nobody entered as an occasion). */
 const outlierDeviations = 4;
+/**
+ * A week of so many units, times the item's dispersion, forgets a reading's whole share; a week of fewer forgets as much less. What a week
+ * tells of a change grows with its units over their spread, so the memory of a slow item has to be longer.
+ */
+const unitsOfAFullWeek = 0.7;
 /** Surprise at a rate near zero is measured against at least this mean. */
 const smallestMean = 0.05;
 
@@ -51,9 +56,10 @@ interface Memories {
   readonly heldBack: Float64Array;
   readonly merit: Float64Array;
   readonly share: Float64Array;
-  /** What a week worth `keptFor` ordinary weeks leaves of the evidence; weeks of one month are worth the same. */
+  /** What a week worth `keptFor` ordinary weeks, `keptAt` of a full week each, leaves of the evidence; of most items they are all alike. */
   readonly kept: Float64Array;
   keptFor: number;
+  keptAt: number;
 }
 
 const readings = readingsAtStart.length;
@@ -69,13 +75,14 @@ const memoriesAt = ({ perWeek, weight }: StartingUse): Memories => ({
   share: Float64Array.from(sharesAtStart),
   kept: Float64Array.from(discounts),
   keptFor: 1,
+  keptAt: 1,
 });
 
 /**
  * The belief after these weeks, oldest first: a gamma-Poisson filter with discounting, once per reading.
  *
  * Each week worth `e` ordinary weeks with `y` units: `shape <- δ^e·shape + y`, `evidence <- δ^e·evidence + e`,
- * rate = shape / evidence. Trust moves to the readings that had foretold the weeks better; the declared use loses weight as the
+ * rate = shape / evidence, where δ is a reading's discount, nearer to 1 for a slow item (`unitsOfAFullWeek`). Trust moves to the readings that had foretold the weeks better; the declared use loses weight as the
  * weeks contradict it; dispersion comes from discounted squared one-step errors shrunk to a prior; a strange week is held for an
  * occasion (`strange-week.ts`). Weeks worth nothing are passed over. An empty list gives the start back.
  *
@@ -133,11 +140,12 @@ export function trainedBelief(start: StartingUse, weeks: readonly ObservedWeek[]
     const learnt = lesson?.taught ?? (block.isOrdinary ? block.taken : Math.min(block.taken, most));
     const believed = block.taken > 0 ? learnt / block.taken : 1;
     if (lesson !== undefined) holdBack(memories, lesson.heldBack, lesson.believesEarlier);
+    const fullness = Math.min(1, perWeek / (unitsOfAFullWeek * dispersion));
     for (let week = block.start; week < block.end; week += 1) {
       const taken = at(vectors.taken, week);
       const ordinaryWeeks = at(vectors.ordinaryWeeks, week);
       if (!(ordinaryWeeks > 0)) continue;
-      remember(memories, taken * believed, ordinaryWeeks);
+      remember(memories, taken * believed, ordinaryWeeks, fullness);
       seen += 1;
       if (week >= recentFrom) {
         recent.push({
@@ -173,13 +181,15 @@ function holdBack({ shape, heldBack }: Memories, units: number, believesEarlier:
   }
 }
 
-function remember(memories: Memories, taken: number, ordinaryWeeks: number): void {
+/** Fades the evidence by a week and adds its own; `fullness`, 0 to 1: what the week is of a full one (`unitsOfAFullWeek`). */
+function remember(memories: Memories, taken: number, ordinaryWeeks: number, fullness: number): void {
   const { shape, evidence, wordLeft, heldBack, kept } = memories;
-  if (ordinaryWeeks !== memories.keptFor) {
+  if (ordinaryWeeks !== memories.keptFor || fullness !== memories.keptAt) {
     for (let reading = 0; reading < readings; reading += 1) {
-      kept[reading] = at(discounts, reading) ** ordinaryWeeks;
+      kept[reading] = (1 - fullness * (1 - at(discounts, reading))) ** ordinaryWeeks;
     }
     memories.keptFor = ordinaryWeeks;
+    memories.keptAt = fullness;
   }
   for (let reading = 0; reading < readings; reading += 1) {
     const left = at(kept, reading);
