@@ -104,6 +104,9 @@ const weeklySeconds = 10;
 const begunFromSeconds = 10;
 const changedSeconds = 2;
 const begunFromGap = 0.002;
+/** For canning that goes on from a plan of an earlier week, all of it and one rung: what it began from is seldom bettered by more. */
+const newWeekSeconds = 2.5;
+const newWeekRungSeconds = 0.25;
 /** For canning that goes on from a plan of the same week, all of it and one rung: what is not found around that at once seldom is. */
 const goingOnSeconds = 1.5;
 const goingOnRungSeconds = 0.3;
@@ -119,16 +122,23 @@ const roundedDownSeconds = 30;
  * needs no solver.
  *
  * Where whole packs leave too little money for a wish that comes before any jar, all is planned once more with what they cost over any
- * amount kept back, and that plan stands where it serves the wish better.
+ * amount kept back, beginning from the plan that was found, and that plan stands where it serves the wish better.
  */
 export async function makePlan(
   year: PlanningYear,
   solve: Solve,
   options: PlanOptions = {},
 ): Promise<PlanningAnswer> {
-  const { answer, kept } = await planOnce(year, solve, options);
+  const { beginsFrom, ...asked } = options;
+  const packsBefore = beginsFrom?.plan;
+  const { answer, kept } = await planOnce(year, solve, options, { packsBefore });
   if (answer.outcome !== 'planned' || kept === null) return answer;
-  const again = await planOnce(year, solve, options, kept);
+  const again = await planOnce(
+    year,
+    solve,
+    { ...asked, beginsFrom: { year, plan: answer.plan } },
+    { packsBefore, keptForPacksByWeek: kept },
+  );
   if (again.answer.outcome === 'cancelled') return again.answer;
   return again.answer.outcome === 'planned' && missesMore(answer.plan.rungs, again.answer.plan.rungs)
     ? again.answer
@@ -145,7 +155,14 @@ async function planOnce(
   year: PlanningYear,
   solve: Solve,
   options: PlanOptions,
-  keptForPacksByWeek?: readonly number[],
+  {
+    packsBefore,
+    keptForPacksByWeek,
+  }: {
+    /** The plan whose packs are kept where they still do. */
+    readonly packsBefore: PlanBefore['plan'] | undefined;
+    readonly keptForPacksByWeek?: readonly number[];
+  },
 ): Promise<PlannedOnce> {
   const {
     rules = householdRules,
@@ -173,7 +190,13 @@ async function planOnce(
     earlier === null || mayChange === undefined
       ? await solveInRungs(built, solve, {
           ...request,
-          ...(beginsFrom === undefined ? {} : await begunFrom(built, solve, beginsFrom, { gap, ...called })),
+          ...(beginsFrom === undefined
+            ? {}
+            : await begunFrom(built, solve, beginsFrom, {
+                gap,
+                secondsLimit: secondsLimit * canningShare,
+                ...called,
+              })),
         })
       : await solveNear(built, solve, request, heldBatches(built, earlier, mayChange));
   const { answer: canningAnswer, rungs } =
@@ -200,7 +223,7 @@ async function planOnce(
     weeklyAnswer.status === 'solved'
       ? await solvePackStage(year, canning, rules, solve, {
           settled,
-          ...(beginsFrom === undefined ? {} : { before: beginsFrom.plan }),
+          ...(packsBefore === undefined ? {} : { before: packsBefore }),
           ...called,
         })
       : null;
@@ -284,14 +307,15 @@ function countedBy(
  * What the search begins from: the earlier plan's batches with what else they ask for; while a wish heavier than reserve is missed
  * more than by that plan, those of items of which another amount is missing now as they are best, and of what shares a crop with
  * them, with all others held. Most days little has changed, and the search then only has to prove that it is still good. Where that
- * plan's search ended unproven, one that goes on in the same week ends where it is about as near to the best, or soon. Where nothing
+ * plan's search ended unproven, one that goes on in the same week ends where it is about as near to the best, or soon; in a new week it
+ * ends soon. Where nothing
  * of the plan fits any more, there is nothing to begin from.
  */
 async function begunFrom(
   built: BuiltModel,
   solve: Solve,
   { year, plan }: PlanBefore,
-  { gap, signal }: Pick<RungsRequest, 'gap' | 'signal'>,
+  { gap, secondsLimit, signal }: Pick<RungsRequest, 'gap' | 'secondsLimit' | 'signal'>,
 ): Promise<Partial<RungsRequest>> {
   const items = itemsChanged(year, built.sets.year);
   const open = [new Set<RecipeId>(), recipesOf(items, built.sets), recipesBesides(items, built.sets)];
@@ -310,12 +334,17 @@ async function begunFrom(
   }
   if (begun === null) return {};
   const { values: start } = begun;
-  if (plan.weeks[0]?.week !== built.sets.year.weeks[0]) return { start };
+  if (plan.weeks[0]?.week !== built.sets.year.weeks[0])
+    return {
+      start,
+      rungSeconds: newWeekRungSeconds,
+      secondsLimit: Math.min(newWeekSeconds, secondsLimit),
+    };
   const provenBefore = { gap: plan.gap * aboutAsNear, rungs: plan.rungs };
   return {
     start,
     rungSeconds: goingOnRungSeconds,
-    ...(plan.gap > gap ? { provenBefore, secondsLimit: goingOnSeconds } : {}),
+    ...(plan.gap > gap ? { provenBefore, secondsLimit: Math.min(goingOnSeconds, secondsLimit) } : {}),
   };
 }
 

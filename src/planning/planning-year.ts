@@ -309,4 +309,6 @@ export interface ColdStorage {
   readonly freezerQuarts: number;
   readonly freezerQuartsPerDay: number;
   readonly crockQuarts: number;
+  /** Quarts of them that ferments put up before still take; none when left out. */
+  readonly crockQuartsTakenByWeek?: readonly number[];
 }

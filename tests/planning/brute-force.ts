@@ -243,7 +243,8 @@ function costOf(
       }),
     );
     const begunQuarts = sum(year.recipes.map(({ begun = 0, crock }) => begun * (crock?.quarts ?? 0)));
-    if (inCrocks > Math.max(year.storage.crockQuarts, begunQuarts) + 1e-9) return null;
+    const freeQuarts = year.storage.crockQuarts - (year.storage.crockQuartsTakenByWeek?.[week] ?? 0);
+    if (inCrocks > Math.max(freeQuarts, begunQuarts) + 1e-9) return null;
   }
   if (!byProductsReach(year, batches)) return null;
 

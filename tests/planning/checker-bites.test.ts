@@ -407,6 +407,17 @@ const ofRichYear: readonly Broken[] = [
     /quarts in crocks of 1/,
   ],
   [
+    'a crock in which what was put up before stands',
+    (kept) =>
+      withYear(kept, {
+        storage: {
+          ...kept.year.storage,
+          crockQuartsTakenByWeek: kept.year.weeks.map(() => kept.year.storage.crockQuarts),
+        },
+      }),
+    /quarts in crocks of/,
+  ],
+  [
     'frozen stock that went in nowhere',
     (kept) =>
       inWeek(

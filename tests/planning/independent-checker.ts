@@ -346,7 +346,9 @@ function checkFreezerAndCrocks(plan: Plan, year: PlanningYear): string[] {
       ...(takenIn > 7 * year.storage.freezerQuartsPerDay + 0.1
         ? [`${week}: ${takenIn} quarts frozen in a week`]
         : []),
-      ...(inCrocks > Math.max(year.storage.crockQuarts, quartsBegun) + 1e-6
+      ...(inCrocks >
+      Math.max(year.storage.crockQuarts - (year.storage.crockQuartsTakenByWeek?.[at] ?? 0), quartsBegun) +
+        1e-6
         ? [`${week}: ${inCrocks} quarts in crocks of ${year.storage.crockQuarts}`]
         : []),
     ];

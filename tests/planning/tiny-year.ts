@@ -196,7 +196,13 @@ export function tinyYear(seed: number, weekCount = 5): PlanningYear {
       setUpMinutes: 20,
     },
     fund: { opening: asCents(1_000_000), setAsideByWeek: byWeek(() => asCents(0)) },
-    storage: { freezerQuarts: 0, freezerQuartsPerDay: 0, crockQuarts: 6 },
+    storage: {
+      freezerQuarts: 0,
+      freezerQuartsPerDay: 0,
+      crockQuarts: 6,
+      // In every third year a ferment put up before stands in it for two weeks more.
+      ...(seed % 3 === 0 ? { crockQuartsTakenByWeek: byWeek((week) => (week < 2 ? 4 : 0)) } : {}),
+    },
     kept: chance(0.2)
       ? [
           {

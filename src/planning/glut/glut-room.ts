@@ -2,6 +2,7 @@ import { compare } from '../../../shared/compare.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import { entry, found, orNone } from '../lookup.ts';
 import type { PlannedRecipe } from '../planning-year.ts';
+import { crockQuartsFree } from '../year/crocks-taken.ts';
 import { minutesInCanner, minutesInWeek } from '../year/recipe-time.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
 import { type GlutKitchen, type MixWay, worthOf } from './glut-ways.ts';
@@ -47,7 +48,7 @@ export class Room {
     this.#lbLeft = lb;
     this.#counts = new Map(ways.map((way) => [way, Array.from({ length: weeks }, () => 0)]));
     this.#freezerLeft = kitchen.freezerQuarts;
-    this.#crockLeft = year.storage.crockQuarts;
+    this.#crockLeft = crockQuartsFree(year.storage, 0);
     this.#loadedIn = sets.weekIndexes.map(() => 0);
     this.#workLeft = sets.weekIndexes.map(
       (week) =>

@@ -20,6 +20,8 @@ export interface BlocksRequest {
   readonly secondsLimit: number;
   /** Weeks that are searched block by block; those beyond are only rounded, all at once. All are searched, when left out. */
   readonly searchedWeeks?: number;
+  /** Safety net of one block's search, solver seconds; 8 unless said. */
+  readonly blockSeconds?: number;
   readonly signal?: AbortSignal;
 }
 
@@ -44,7 +46,13 @@ export async function buyBlockByBlock(
   built: BuiltModel,
   start: SolvedAnswer,
   solve: Solve,
-  { bounds, secondsLimit, searchedWeeks = Number.POSITIVE_INFINITY, signal }: BlocksRequest,
+  {
+    bounds,
+    secondsLimit,
+    searchedWeeks = Number.POSITIVE_INFINITY,
+    blockSeconds = secondsOfBlock,
+    signal,
+  }: BlocksRequest,
 ): Promise<SolvedAnswer | UnsolvedAnswer> {
   const { model, sets } = built;
   const open = [...storesOfItems(built).flatMap(({ columns }) => columns), ...sharedColumns(built)];
@@ -80,7 +88,14 @@ export async function buyBlockByBlock(
       );
       const answer = await solve(
         { ...part.model, columns },
-        { ...request, gap: gapOfBlock, nodeLimit: nodesOfBlock, isSmall: true, bounds: bought },
+        {
+          ...request,
+          secondsLimit: blockSeconds,
+          gap: gapOfBlock,
+          nodeLimit: nodesOfBlock,
+          isSmall: true,
+          bounds: bought,
+        },
       );
       if (answer.status === 'cancelled') return answer;
       if (answer.status === 'solved') found.push(answer);

@@ -1,5 +1,6 @@
 import { entry, orNone } from '../lookup.ts';
 import { type BuiltModel, buildModel } from '../model/build-model.ts';
+import { comingWeekCount } from '../model/coming-weeks.ts';
 import { objectiveOf } from '../model/model.ts';
 import type { CanningDecision } from '../model/planning-stage.ts';
 import type { PlanningRules } from '../model/rules.ts';
@@ -25,7 +26,11 @@ const blocksSeconds = 30;
 /** Weeks searched of a plan that goes on from another: later ones are bought anew before they come. */
 const goingOnWeeks = 12;
 /** Of such a plan's stores, where money is short: the rest is bought better another day. */
-const goingOnStoresSeconds = 3;
+const goingOnStoresSeconds = 1.5;
+/** Weeks in which those are bought anew: what is bought later is bought anew before it comes. */
+const goingOnStoresWeeks = 20;
+/** Of one block of such a plan. */
+const goingOnBlockSeconds = 1;
 /** In a large household the stores that cost most over the relaxation are bought anew, and the others as they are rounded. */
 const mostStores = 48;
 /** So much of a unit missed of the lightest wish weighs as much as the dearest pack. */
@@ -95,15 +100,14 @@ export async function solvePackStage(
   if (best === undefined)
     return { built, answer: { status: 'infeasible', detail: 'no rounding of the packs' }, rungs: [] };
   if (servesAll(built, best, settled)) return boughtByStore(search, best);
-  const inBlocks = await buyBlockByBlock(wishesFirst, best, solve, {
-    ...called,
-    bounds: noMoreOverdrawn(built, best.values),
-    secondsLimit: blocksSeconds,
-    ...(before === undefined ? {} : { searchedWeeks: goingOnWeeks }),
-  });
+  const inBlocks = await boughtInBlocks(search, best, before !== undefined);
   if (inBlocks.status === 'cancelled') return { built, answer: inBlocks, rungs: [] };
   const [better = best] = withinMeans(wishesFirst, inBlocks.status === 'solved' ? [inBlocks, best] : [best]);
-  return boughtByStore(search, better, before === undefined ? {} : { secondsLimit: goingOnStoresSeconds });
+  return boughtByStore(
+    search,
+    better,
+    before === undefined ? {} : { secondsLimit: goingOnStoresSeconds, searchedWeeks: goingOnStoresWeeks },
+  );
 }
 
 /**
@@ -128,6 +132,33 @@ async function keptWhereTheyDo(search: PackSearch, earlier: PacksBefore): Promis
   return answer.status !== 'solved' || servesAll(built, answer, settled, earlier.rungs) ? bought : null;
 }
 
+/**
+ * Packs bought block by block. What the coming weeks overdraw cannot be mended by planning again, so there nothing is, wherever what
+ * canning needs can be paid for at all: what is eaten waits for a whole pack.
+ */
+async function boughtInBlocks(
+  { built, wishesFirst, solve, called }: PackSearch,
+  best: SolvedAnswer,
+  goesOn: boolean,
+): Promise<SolveAnswer> {
+  const bounds = noMoreOverdrawn(built, best.values);
+  const inComingWeeks = [...nothingOverdrawn(built, comingWeekCount)];
+  const tries = inComingWeeks.every(([column]) => entry(best.values, column, 'values') <= centTolerance)
+    ? [bounds]
+    : [new Map([...bounds, ...inComingWeeks]), bounds];
+  let answer: SolveAnswer = { status: 'infeasible', detail: 'packs by block' };
+  for (const tried of tries) {
+    answer = await buyBlockByBlock(wishesFirst, best, solve, {
+      ...called,
+      bounds: tried,
+      secondsLimit: blocksSeconds,
+      ...(goesOn ? { searchedWeeks: goingOnWeeks, blockSeconds: goingOnBlockSeconds } : {}),
+    });
+    if (answer.status !== 'infeasible') break;
+  }
+  return answer;
+}
+
 /** Packs bought better store by store, from some that do; no better than enough. */
 async function boughtByStore(
   search: PackSearch,
@@ -136,12 +167,21 @@ async function boughtByStore(
     enough,
     gap = 0,
     secondsLimit = storesSeconds,
-  }: { readonly enough?: number; readonly gap?: number; readonly secondsLimit?: number } = {},
+    searchedWeeks = Number.POSITIVE_INFINITY,
+  }: {
+    readonly enough?: number;
+    readonly gap?: number;
+    readonly secondsLimit?: number;
+    readonly searchedWeeks?: number;
+  } = {},
 ): Promise<PackStageAnswer> {
   const { built, wishesFirst, relaxed, solve, called } = search;
   const bought = await improveByStore(wishesFirst, relaxed, start, solve, {
     ...called,
-    bounds: noMoreOverdrawn(built, start.values),
+    bounds: new Map([
+      ...noMoreOverdrawn(built, start.values),
+      ...packsAsBought(built, start.values, searchedWeeks),
+    ]),
     mostStores,
     secondsLimit,
     ...(enough === undefined ? {} : { enough }),
@@ -232,8 +272,29 @@ function withinMeans({ columns, model }: BuiltModel, rounded: readonly SolvedAns
 const overdrawn = (list: readonly MaybeColumn[], { values }: SolvedAnswer) =>
   present(list).reduce((sum, column) => sum + entry(values, column, 'values'), 0);
 
-const nothingOverdrawn = ({ columns }: BuiltModel): ColumnBoundsByIndex =>
-  new Map(present(columns.fundOver).map((column) => [column, [0, 0]]));
+/** In the first weeks, or all. */
+const nothingOverdrawn = ({ columns }: BuiltModel, weeks?: number): ColumnBoundsByIndex =>
+  new Map(present(columns.fundOver.slice(0, weeks)).map((column) => [column, [0, 0]]));
+
+/** Packs of all weeks from one on, as they are bought. */
+const packsAsBought = (
+  { columns }: BuiltModel,
+  values: ArrayLike<number>,
+  fromWeek: number,
+): ColumnBoundsByIndex =>
+  new Map(
+    [
+      ...columns.purchases.flat(),
+      ...columns.supplyBought,
+      ...columns.jarsBought,
+      ...columns.lidsBought,
+    ].flatMap((weeks) =>
+      present(weeks.slice(Math.min(fromWeek, weeks.length))).map((column) => {
+        const packs = Math.round(entry(values, column, 'values'));
+        return [column, [packs, packs]] as const;
+      }),
+    ),
+  );
 
 const noMoreOverdrawn = ({ columns }: BuiltModel, values: ArrayLike<number>): ColumnBoundsByIndex =>
   new Map(

@@ -18,6 +18,7 @@ import { found, orNone } from '../lookup.ts';
 import type { PlannedItem, PlannedStages, PlannedSupply, PlanningYear } from '../planning-year.ts';
 import { afterYear } from './after-year.ts';
 import { alsoFromHand } from './begun-while-ripe.ts';
+import { crockQuartsTaken } from './crocks-taken.ts';
 import { fundAhead } from './fund-ahead.ts';
 import { wantedByHand } from './hand-target.ts';
 import { itemTarget } from './item-target.ts';
@@ -89,6 +90,7 @@ export function planningYearOf(
       return target === null ? [] : [[item.id, target] as const];
     }),
   );
+  const crocksTaken = crockQuartsTaken(facts, weeks, startsOn);
   return {
     facts,
     useByItem,
@@ -155,6 +157,7 @@ export function planningYearOf(
           .reduce((quarts, place) => quarts + orNone(place.capacityQuarts), 0),
         freezerQuartsPerDay: orNone(facts.household.freezerQuartsPerDay),
         crockQuarts: facts.household.crockQuarts,
+        ...(crocksTaken.some((quarts) => quarts > 0) ? { crockQuartsTakenByWeek: crocksTaken } : {}),
       },
       // A decision about a recipe that is not planned here says nothing to the planner.
       kept: facts.kept.filter(({ recipeId }) => recipes.planned.some(({ id }) => id === recipeId)),

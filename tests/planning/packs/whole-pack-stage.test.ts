@@ -272,22 +272,27 @@ describe('packs block by block', () => {
     expect(kinds()).toContain('block');
   });
 
-  test('overdraw no week more than the rounding they start from', async () => {
+  test('overdraw nothing in the coming weeks, and where that cannot be, no week more than the rounding they start from', async () => {
     const { questions, solve } = usual({
       rounded: () => solved(valuesAt(short(0.5, { fundOver: [0, 7], freezerOver: [2, -1e-9] }))),
+      block: () => unsolved('infeasible'),
     });
     const { signal } = new AbortController();
 
     await stage(solve, none, signal);
 
-    const block = questions.find(({ kind }) => kind === 'block');
-    expect(block?.bounds).toEqual({
+    const blocks = questions.filter(({ kind }) => kind === 'block');
+    const asRounded = {
       'fund_over[2027-W01]': [0, 0],
       'fund_over[2027-W02]': [0, 7],
       'freezer_over[2027-W01]': [0, 2],
       'freezer_over[2027-W02]': [0, 0],
-    });
-    expect(block?.request.signal).toBe(signal);
+    };
+    expect(blocks.map(({ bounds }) => bounds)).toEqual([
+      { ...asRounded, 'fund_over[2027-W02]': [0, 0] },
+      asRounded,
+    ]);
+    for (const { request } of blocks) expect(request.signal).toBe(signal);
   });
 
   test('stand where they serve more, and not where they serve less', async () => {

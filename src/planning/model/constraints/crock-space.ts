@@ -1,4 +1,5 @@
 import { entry, orNone } from '../../lookup.ts';
+import { crockQuartsFree } from '../../year/crocks-taken.ts';
 import { stageWeeks } from '../../year/stage-weeks.ts';
 import type { Draft } from '../draft.ts';
 import { terms } from '../terms.ts';
@@ -6,8 +7,8 @@ import { terms } from '../terms.ts';
 /**
  * Ferments occupy their crock for their weeks, from the one in which they are begun; batches begun already until their load.
  *
- * `sum over batches begun within their crock weeks of quarts × batches[r, v + stage weeks] <= crock quarts`, quarts, in
- * each week. Where more stands begun than the crocks are said to hold, that is how much they hold.
+ * `sum over batches begun within their crock weeks of quarts × batches[r, v + stage weeks] <= crock quarts - those taken by ferments put up
+ * before`, quarts, in each week. Where more stands begun than the crocks are said to hold, that is how much they hold.
  */
 export function crockSpace({ sets, columns, writer }: Draft): void {
   const quartsBegun = sets.recipes.reduce(
@@ -30,7 +31,7 @@ export function crockSpace({ sets, columns, writer }: Draft): void {
       `crock_space[${sets.year.weeks[week]}]`,
       Number.NEGATIVE_INFINITY,
       entries,
-      Math.max(sets.year.storage.crockQuarts, quartsBegun),
+      Math.max(crockQuartsFree(sets.year.storage, week), quartsBegun),
     );
   });
 }

@@ -22,6 +22,20 @@ describe('crocks', () => {
     expect(model.row('crock_space[w3]')).toEqual(says('4 batches[kraut,w2] + 4 batches[kraut,w3] <= 10'));
   });
 
+  it('hold less while what was put up before stands in them', () => {
+    const model = crocks({
+      recipes: [recipe('kraut', 'kraut', { crock: { quarts: 4, weeks: 2 } })],
+      storage: {
+        freezerQuarts: 0,
+        freezerQuartsPerDay: 0,
+        crockQuarts: 10,
+        crockQuartsTakenByWeek: [8, 8, 0, 0],
+      },
+    });
+    expect(model.row('crock_space[w0]')).toEqual(says('4 batches[kraut,w0] <= 2'));
+    expect(model.row('crock_space[w2]')).toEqual(says('4 batches[kraut,w1] + 4 batches[kraut,w2] <= 10'));
+  });
+
   it('are begun weeks before the load', () => {
     const model = crocks({
       recipes: [recipe('kraut', 'kraut', { crock: { quarts: 4, weeks: 2 }, stages: staged(1, [30, 30]) })],
