@@ -18,7 +18,7 @@ import { moneyTerms } from './model/objective.ts';
 import type { CanningDecision } from './model/planning-stage.ts';
 import { householdRules, type PlanningRules } from './model/rules.ts';
 import { buyAsNeeded } from './packs/buy-as-needed.ts';
-import { keptForPacks, missesMore } from './packs/kept-for-packs.ts';
+import { keptForPacks, servesBetter } from './packs/kept-for-packs.ts';
 import { solvePackStage } from './packs/pack-stage.ts';
 import { roundUpPacks } from './packs/round-up-packs.ts';
 import type { Plan, PlannedWeek } from './plan.ts';
@@ -121,7 +121,7 @@ const roundedDownSeconds = 30;
  * that are not are the relaxation's rounded down. Every other failure of the solver is an answer with a name and a plan that
  * needs no solver.
  *
- * Where whole packs leave too little money for a wish that comes before any jar, all is planned once more with what they cost over any
+ * Where whole packs overdraw the fund in the coming weeks, or leave too little of it for a wish that comes before any jar, all is planned once more with what they cost over any
  * amount kept back, beginning from the plan that was found, and that plan stands where it serves the wish better.
  */
 export async function makePlan(
@@ -140,7 +140,7 @@ export async function makePlan(
     { packsBefore, keptForPacksByWeek: kept },
   );
   if (again.answer.outcome === 'cancelled') return again.answer;
-  return again.answer.outcome === 'planned' && missesMore(answer.plan.rungs, again.answer.plan.rungs)
+  return again.answer.outcome === 'planned' && servesBetter(again.answer.plan, answer.plan)
     ? again.answer
     : answer;
 }

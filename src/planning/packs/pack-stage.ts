@@ -14,6 +14,7 @@ import { costOfWishes, missedOn, wishRungs, withWishPrices } from '../solving/wi
 import { buyBlockByBlock } from './buy-block-by-block.ts';
 import { improveByStore } from './improve-by-store.ts';
 import { keptPacks, type PacksBefore } from './kept-packs.ts';
+import { centTolerance, overdrawn, overdrawnSoon } from './overdraft.ts';
 import { packRoundings, roundedPacks } from './round-packs.ts';
 import { present } from './stores.ts';
 
@@ -36,8 +37,7 @@ const mostStores = 48;
 /** So much of a unit missed of the lightest wish weighs as much as the dearest pack. */
 const shareWorthAPack = 1 / 50;
 
-/** Overdrafts nearer than this are alike. */
-const centTolerance = 1;
+/** Overdrafts of a freezer nearer than this are alike. */
 const quartTolerance = 0.01;
 
 export interface PackStageAnswer {
@@ -245,13 +245,14 @@ function wishesAgainstPacks({ sets, prices }: Pick<BuiltModel, 'sets' | 'prices'
 const before = (settled: readonly ServedRung[], name: ServedRung['name']) =>
   settled.find((rung) => rung.name === name);
 
-/** Whether nothing is missed that purchases in any amount would serve, or that an earlier plan served. */
+/** Whether nothing is overdrawn in the coming weeks, nor anything missed that purchases in any amount would serve, or that an earlier plan served. */
 const servesAll = (
   built: BuiltModel,
   { values }: Pick<SolvedAnswer, 'values'>,
   settled: readonly ServedRung[],
   earlier: readonly ServedRung[] = [],
 ) =>
+  overdrawnSoon(built, values) <= centTolerance &&
   wishRungs(built).every((rung) => {
     const mayMiss = [settled, earlier].map((rungs) => orNone(before(rungs, rung.name)?.missed));
     return missedOn(rung, values) <= Math.max(...mayMiss) + rungTolerance;
@@ -260,17 +261,14 @@ const servesAll = (
 /** Those that overdraw the money least, and among them the freezer least, the cheapest first. */
 function withinMeans({ columns, model }: BuiltModel, rounded: readonly SolvedAnswer[]): SolvedAnswer[] {
   const least = (answers: readonly SolvedAnswer[], list: readonly MaybeColumn[], tolerance: number) => {
-    const over = Math.min(...answers.map((answer) => overdrawn(list, answer)));
-    return answers.filter((answer) => overdrawn(list, answer) <= over + tolerance);
+    const over = Math.min(...answers.map((answer) => overdrawn(list, answer.values)));
+    return answers.filter((answer) => overdrawn(list, answer.values) <= over + tolerance);
   };
   const ofMoney = least(rounded, columns.fundOver, centTolerance);
   return least(ofMoney, columns.freezerOver, quartTolerance).sort(
     (one, other) => objectiveOf(model, one.values) - objectiveOf(model, other.values),
   );
 }
-
-const overdrawn = (list: readonly MaybeColumn[], { values }: SolvedAnswer) =>
-  present(list).reduce((sum, column) => sum + entry(values, column, 'values'), 0);
 
 /** In the first weeks, or all. */
 const nothingOverdrawn = ({ columns }: BuiltModel, weeks?: number): ColumnBoundsByIndex =>
