@@ -4,6 +4,7 @@ import type { Cents } from '../../shared/money.ts';
 import type { CalendarDate, WeekKey } from '../../shared/week.ts';
 import type { BatchDecision } from '../household/decision.ts';
 import type { LinePurchase, PurchaseLine } from '../household/purchase.ts';
+import { noneBeyond } from './lookup.ts';
 
 /**
  * Everything the planner looks at, as plain data: the household's year as it stands on `asOf`.
@@ -312,3 +313,9 @@ export interface ColdStorage {
   /** Quarts of them that ferments put up before still take; none when left out. */
   readonly crockQuartsTakenByWeek?: readonly number[];
 }
+
+/** Quarts of crock that are free for new batches in a week, its place in the year. */
+export const crockQuartsFree = (
+  { crockQuarts, crockQuartsTakenByWeek = [] }: ColdStorage,
+  week: number,
+): number => Math.max(0, crockQuarts - noneBeyond(crockQuartsTakenByWeek, week));

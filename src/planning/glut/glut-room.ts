@@ -1,8 +1,7 @@
 import { compare } from '../../../shared/compare.ts';
 import type { ItemId } from '../../../shared/ids.ts';
 import { entry, found, orNone } from '../lookup.ts';
-import type { PlannedRecipe } from '../planning-year.ts';
-import { crockQuartsFree } from '../year/crocks-taken.ts';
+import { crockQuartsFree, type PlannedRecipe } from '../planning-year.ts';
 import { minutesInCanner, minutesInWeek } from '../year/recipe-time.ts';
 import { stageWeeks } from '../year/stage-weeks.ts';
 import { type GlutKitchen, type MixWay, worthOf } from './glut-ways.ts';

@@ -3,7 +3,13 @@ import { solveInBackground } from '../../../server/solver/plan-year.ts';
 import { asCents } from '../../../shared/money.ts';
 import { makePlan } from '../../../src/planning/make-plan.ts';
 import { buildModel } from '../../../src/planning/model/build-model.ts';
-import { type DecidedStage, keptForPacks, missesMore } from '../../../src/planning/packs/kept-for-packs.ts';
+import {
+  type DecidedStage,
+  keptForPacks,
+  missesMore,
+  servesBetter,
+} from '../../../src/planning/packs/kept-for-packs.ts';
+import type { Plan } from '../../../src/planning/plan.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
 import type { ServedRung } from '../../../src/planning/solving/rungs.ts';
 import { checkPlan } from '../independent-checker.ts';
@@ -43,9 +49,14 @@ const boxes = (byWeekBought: readonly number[]) =>
 
 describe('what is kept back for whole packs', () => {
   const weekly = buildModel(year, { wholePacks: false, joinedWeeks: false, canning, earlier: null });
-  const stage = (built: DecidedStage['built'], dozen: number, missed: number): DecidedStage => ({
+  const stage = (
+    built: DecidedStage['built'],
+    dozen: number,
+    missed: number,
+    overdrawn: Readonly<Record<string, number>> = {},
+  ): DecidedStage => ({
     built,
-    values: valuesOf(built, { ...boxes([dozen]), [`produce[stall,${weekAt(1)}]`]: 5 }),
+    values: valuesOf(built, { ...boxes([dozen]), [`produce[stall,${weekAt(1)}]`]: 5, ...overdrawn }),
     rungs: [rung('coming weeks', missed), rung('first jars', 0)],
   });
 
@@ -53,6 +64,14 @@ describe('what is kept back for whole packs', () => {
     expect(keptForPacks(stage(weekly, 1 / 3, 0), stage(packsAround(year, canning), 1, 1))).toEqual(
       year.weeks.map(() => 800),
     );
+  });
+
+  test('is the same where they overdraw a coming week, by however little, and nothing where they overdraw a later one', () => {
+    const packs = (week: number, cents: number) =>
+      stage(packsAround(year, canning), 1, 0, { [`fund_over[${weekAt(week)}]`]: cents });
+    expect(keptForPacks(stage(weekly, 1 / 3, 0), packs(3, 2))).toEqual(year.weeks.map(() => 800));
+    expect(keptForPacks(stage(weekly, 1 / 3, 0), packs(3, 1))).toBeNull();
+    expect(keptForPacks(stage(weekly, 1 / 3, 0), packs(4, 500))).toBeNull();
   });
 
   test('is nothing where they leave enough for what comes before any jar', () => {
@@ -66,6 +85,17 @@ test('what misses more is told by the heaviest wish in which two plans differ, o
   expect(missesMore([rung('coming weeks', 0)], [rung('coming weeks', 1)])).toBe(false);
   expect(missesMore([rung('pins', 1), rung('coming weeks', 0)], [rung('coming weeks', 5)])).toBe(true);
   expect(missesMore([rung('first jars', 9), rung('use', 9)], [])).toBe(false);
+});
+
+test('a plan serves better that can be paid for in the coming weeks, and then one that misses less', () => {
+  const plan = (fundAfter: readonly number[], missed: number) => ({
+    weeks: fundAfter.map((cents) => ({ fundAfter: asCents(cents) })) as unknown as Plan['weeks'],
+    rungs: [rung('coming weeks', missed)],
+  });
+  expect(servesBetter(plan([100, 0, 0, 0, -900], 5), plan([100, -20, 0, 0, 0], 0))).toBe(true);
+  expect(servesBetter(plan([100, -20, 0, 0, 0], 0), plan([100, 0, 0, 0, -900], 5))).toBe(false);
+  expect(servesBetter(plan([-20, 0, 0, 0], 0), plan([-20, 0, 0, 0], 1))).toBe(true);
+  expect(servesBetter(plan([-20, 0, 0, 0], 1), plan([-20, 0, 0, 0], 1))).toBe(false);
 });
 
 describe('a purse that would pay for jars in any amount, and not by the dozen', () => {

@@ -1,5 +1,5 @@
 import { entry, orNone } from '../../lookup.ts';
-import { crockQuartsFree } from '../../year/crocks-taken.ts';
+import { crockQuartsFree } from '../../planning-year.ts';
 import { stageWeeks } from '../../year/stage-weeks.ts';
 import type { Draft } from '../draft.ts';
 import { terms } from '../terms.ts';

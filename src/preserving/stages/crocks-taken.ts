@@ -1,8 +1,6 @@
 import { type WeekKey, type WeekStart, weekHolding, weeksBetween } from '../../../shared/week.ts';
 import type { LotOnShelf } from '../../household/lot.ts';
 import type { Recipe } from '../../household/recipe.ts';
-import { orNone } from '../lookup.ts';
-import type { ColdStorage } from '../planning-year.ts';
 
 /** What stood in its crock when it was written down, and the recipes that say for how long. */
 export interface FermentsStanding {
@@ -39,7 +37,3 @@ export function crockQuartsTaken(
     }, 0),
   );
 }
-
-/** Quarts of crock that are free for new batches in a week. */
-export const crockQuartsFree = ({ crockQuarts, crockQuartsTakenByWeek }: ColdStorage, week: number): number =>
-  Math.max(0, crockQuarts - orNone(crockQuartsTakenByWeek?.[week]));

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { ItemId, RecipeId } from '../../../shared/ids.ts';
 import { asDate, asWeek, weeksFrom } from '../../../shared/week.ts';
 import type { Recipe } from '../../../src/household/recipe.ts';
-import { crockQuartsFree, crockQuartsTaken } from '../../../src/planning/year/crocks-taken.ts';
+import { crockQuartsFree } from '../../../src/planning/planning-year.ts';
+import { crockQuartsTaken } from '../../../src/preserving/stages/crocks-taken.ts';
 
 type Standing = Parameters<typeof crockQuartsTaken>[0];
 
