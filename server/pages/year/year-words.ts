@@ -57,8 +57,10 @@ export const yearWords = (itemYear: ItemYear, reader: YearReader): YearWords => 
     isGone,
     bare,
     sure:
-      // Where nothing can come there is no “till then”.
-      itemYear.projection === null || itemYear.missing !== null
+      // Where nothing can come there is no “till then”; nor where the shop has it any week, and none is bought for some.
+      itemYear.projection === null ||
+      itemYear.missing !== null ||
+      (itemYear.supply.by === 'bought' && bare !== null)
         ? ''
         : chanceWords(Math.min(1, Math.max(0, itemYear.projection.chanceOfLasting))),
     next,
