@@ -6,14 +6,14 @@ import type { Recipe } from '../../household/recipe.ts';
 export interface FermentsStanding {
   readonly lots: readonly Pick<
     LotOnShelf,
-    'itemId' | 'recipeId' | 'origin' | 'madeOn' | 'madeUnits' | 'unitsLeft'
+    'itemId' | 'recipeId' | 'origin' | 'madeOn' | 'readyFrom' | 'madeUnits' | 'unitsLeft'
   >[];
   readonly recipes: readonly Pick<Recipe, 'id' | 'itemId' | 'process' | 'yieldHigh' | 'crock'>[];
 }
 
 /**
  * Quarts of crock taken in each week by ferments that were put up already: what is not canned stands in its crock from the week in which it
- * is made, for as long as its recipe says, or until it is eaten up. (What is canned leaves its crock with its load, and until then is
+ * is made, for as long as its recipe says, or until it is ready or eaten up. (What is canned leaves its crock with its load, and until then is
  * counted among the batches begun.) A lot of which nobody said the recipe is taken for that of its item. Units: quarts; one number a week.
  */
 export function crockQuartsTaken(
@@ -33,7 +33,9 @@ export function crockQuartsTaken(
     standing.reduce((quarts, { lot, recipe, crock }) => {
       const weeksSince = weeksBetween(weekHolding(lot.madeOn, startsOn), week);
       const batches = Math.ceil(lot.madeUnits / recipe.yieldHigh - 1e-9);
-      return weeksSince < Math.ceil(crock.days / 7) ? quarts + batches * crock.quarts : quarts;
+      const isStanding =
+        weeksSince < Math.ceil(crock.days / 7) && week < weekHolding(lot.readyFrom, startsOn);
+      return isStanding ? quarts + batches * crock.quarts : quarts;
     }, 0),
   );
 }

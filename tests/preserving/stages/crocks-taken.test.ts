@@ -21,6 +21,7 @@ const lot = (change: Partial<Standing['lots'][number]> = {}): Standing['lots'][n
   recipeId: kraut.id,
   origin: 'put-up',
   madeOn: asDate('2027-08-31'),
+  readyFrom: asDate('2027-12-01'),
   madeUnits: 5,
   unitsLeft: 5,
   ...change,
@@ -40,6 +41,11 @@ describe('a crock', () => {
   it('is counted by the batches that the jars make', () => {
     expect(taken([lot({ madeUnits: 6 })])[0]).toBe(24);
     expect(taken([lot({ madeUnits: 4 }), lot({ madeUnits: 10 })])[0]).toBe(36);
+  });
+
+  it('is free once the lot is ready, whatever the recipe says', () => {
+    expect(taken([lot({ readyFrom: asDate('2027-09-14') })])).toEqual([12, 0, 0, 0, 0, 0]);
+    expect(taken([lot({ readyFrom: asDate('2027-08-31') })])[0]).toBe(0);
   });
 
   it('is free once the lot is eaten or thrown away, and never full of what was bought or given', () => {
