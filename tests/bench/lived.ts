@@ -80,8 +80,9 @@ function lineOf({ household, limits, program, paper, knowing, foresight, bound }
   ].join('\n');
 }
 
-const knowingOf = (name: LivedTask['limits']) =>
-  meanScore(results.filter(({ limits }) => limits === name).map(({ knowing }) => knowing));
+function knowingOf(name: LivedTask['limits']) {
+  return meanScore(results.filter(({ limits }) => limits === name).map(({ knowing }) => knowing));
+}
 
 function print(): void {
   for (const { name, program, paper, foresight } of report.classes) {
