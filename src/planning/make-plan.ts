@@ -104,9 +104,8 @@ const weeklySeconds = 10;
 const begunFromSeconds = 10;
 const changedSeconds = 2;
 const begunFromGap = 0.002;
-/** For canning that goes on from a plan of an earlier week, all of it and one rung: what it began from is seldom bettered by more. */
-const newWeekSeconds = 2.5;
-const newWeekRungSeconds = 0.25;
+/** For canning that goes on from a plan of an earlier week, by the model's columns: what it began from is seldom bettered by more. */
+const newWeekSeconds = (columns: number): number => 1.5 + columns / 1000;
 /** For canning that goes on from a plan of the same week, all of it and one rung: what is not found around that at once seldom is. */
 const goingOnSeconds = 1.5;
 const goingOnRungSeconds = 0.3;
@@ -308,8 +307,7 @@ function countedBy(
  * more than by that plan, those of items of which another amount is missing now as they are best, and of what shares a crop with
  * them, with all others held. Most days little has changed, and the search then only has to prove that it is still good. Where that
  * plan's search ended unproven, one that goes on in the same week ends where it is about as near to the best, or soon; in a new week it
- * ends soon. Where nothing
- * of the plan fits any more, there is nothing to begin from.
+ * ends soon. Where nothing of the plan fits any more, there is nothing to begin from.
  */
 async function begunFrom(
   built: BuiltModel,
@@ -335,11 +333,7 @@ async function begunFrom(
   if (begun === null) return {};
   const { values: start } = begun;
   if (plan.weeks[0]?.week !== built.sets.year.weeks[0])
-    return {
-      start,
-      rungSeconds: newWeekRungSeconds,
-      secondsLimit: Math.min(newWeekSeconds, secondsLimit),
-    };
+    return { start, secondsLimit: Math.min(newWeekSeconds(built.model.columns.length), secondsLimit) };
   const provenBefore = { gap: plan.gap * aboutAsNear, rungs: plan.rungs };
   return {
     start,

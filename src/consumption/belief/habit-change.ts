@@ -39,7 +39,7 @@ const oldHabitInWeeks = 0.5;
 /**
  * Whether the last weeks look like a new habit: for each span, the likelihood ratio of "twice" or "half as much since then"
  * against "as before", every week's part held within bounds. Returns the likeliest change, or undefined when there is too little
- * history or the item is lumpy. Weeks oldest first; only the last `recentWeeksKept` are looked at.
+ * history, too few units were to be expected or the item is lumpy. Weeks oldest first; only the last `recentWeeksKept` are looked at.
  */
 export function suspectedChange(
   weeks: readonly CountedWeek[],
