@@ -1,4 +1,4 @@
-import { type WeekKey, type WeekStart, weekHolding, weeksBetween } from '../../../shared/week.ts';
+import { addWeeks, type WeekKey, type WeekStart, weekHolding } from '../../../shared/week.ts';
 import type { LotOnShelf } from '../../household/lot.ts';
 import type { Recipe } from '../../household/recipe.ts';
 
@@ -27,15 +27,13 @@ export function crockQuartsTaken(
     .flatMap((lot) => {
       const ofItem = ferments.filter(({ itemId }) => itemId === lot.itemId);
       const recipe = ofItem.find(({ id }) => lot.recipeId === null || id === lot.recipeId);
-      return recipe === undefined || recipe.crock === null ? [] : [{ lot, recipe, crock: recipe.crock }];
+      if (recipe === undefined || recipe.crock === null) return [];
+      const batches = Math.ceil(lot.madeUnits / recipe.yieldHigh - 1e-9);
+      const done = addWeeks(weekHolding(lot.madeOn, startsOn), Math.ceil(recipe.crock.days / 7));
+      const ready = weekHolding(lot.readyFrom, startsOn);
+      return [{ quarts: batches * recipe.crock.quarts, done, ready }];
     });
   return weeks.map((week) =>
-    standing.reduce((quarts, { lot, recipe, crock }) => {
-      const weeksSince = weeksBetween(weekHolding(lot.madeOn, startsOn), week);
-      const batches = Math.ceil(lot.madeUnits / recipe.yieldHigh - 1e-9);
-      const isStanding =
-        weeksSince < Math.ceil(crock.days / 7) && week < weekHolding(lot.readyFrom, startsOn);
-      return isStanding ? quarts + batches * crock.quarts : quarts;
-    }, 0),
+    standing.reduce((sum, { quarts, done, ready }) => (week < done && week < ready ? sum + quarts : sum), 0),
   );
 }

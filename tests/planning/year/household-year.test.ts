@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { asDate, weeksFrom } from '../../../shared/week.ts';
 import type { Material, Supply } from '../../../src/household/supplies.ts';
+import { crockQuartsFree } from '../../../src/planning/planning-year.ts';
 import { copyOf, itemOf } from '../../preserving/own-kitchen.ts';
 import {
   asOf,
@@ -486,6 +487,22 @@ describe('what else the planner is told', () => {
     });
     const nobodySaid = { household: { ...factsOf().household, freezerQuartsPerDay: null } };
     expect(yearOf(nobodySaid).year.storage.freezerQuartsPerDay).toBe(0);
+  });
+
+  test('crocks that are full: a ferment that stands in one since last week leaves the rest of them, until its weeks are over', () => {
+    const ferment = { ...berryBatch, crock: { quarts: 8, days: 21 } };
+    const lot = lotOf('kraut', {
+      of: berries,
+      jar: null,
+      recipeId: ferment.id,
+      madeOn: asDate('2026-07-30'),
+      readyFrom: asDate('2026-08-20'),
+      madeUnits: ferment.yieldHigh,
+      unitsLeft: ferment.yieldHigh,
+    });
+    const { storage } = yearOf({ recipes: [peachBatch, ferment], lots: [lot] }).year;
+    expect(storage.crockQuartsTakenByWeek?.slice(0, 4)).toEqual([8, 8, 0, 0]);
+    expect(crockQuartsFree(storage, 1)).toBe(12);
   });
 
   test('groups count in one jar: a quart of peaches is two pints, a bag is one', () => {
