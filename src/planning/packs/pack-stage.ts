@@ -142,10 +142,10 @@ async function boughtInBlocks(
   goesOn: boolean,
 ): Promise<SolveAnswer> {
   const bounds = noMoreOverdrawn(built, best.values);
-  const inComingWeeks = [...nothingOverdrawn(built, comingWeekCount)];
-  const tries = inComingWeeks.every(([column]) => entry(best.values, column, 'values') <= centTolerance)
-    ? [bounds]
-    : [new Map([...bounds, ...inComingWeeks]), bounds];
+  const tries =
+    overdrawnSoon(built, best.values) <= centTolerance
+      ? [bounds]
+      : [new Map([...bounds, ...nothingOverdrawn(built, comingWeekCount)]), bounds];
   let answer: SolveAnswer = { status: 'infeasible', detail: 'packs by block' };
   for (const tried of tries) {
     answer = await buyBlockByBlock(wishesFirst, best, solve, {
