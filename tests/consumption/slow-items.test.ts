@@ -18,9 +18,11 @@ import {
 } from './processes.ts';
 
 // Most jars of a household leave the shelf less often than once a week. Twenty of them in a year say little of any change, and a forecast
-// that looks for one in every few takes is worse than a notebook: what stood in it last year, again. Held out: these seeds were first drawn
-// when the constants stood.
-const seeds = [7101, 7102, 7103];
+// that looks for one in every few takes is worse than a notebook: what stood in it last year, again. The last two constants of a changed habit
+// were chosen with the tuning seeds in sight; the held-out seeds were first drawn when they stood.
+const tuningSeeds = [7101, 7102, 7103];
+const heldOutSeeds = [7201, 7202, 7203];
+const seeds = [...tuningSeeds, ...heldOutSeeds];
 
 const summer = [5, 6, 7, 8, 9, 10];
 const kinds: readonly (readonly [string, (perWeek: number, random: Random) => Process])[] = [
