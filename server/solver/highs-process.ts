@@ -1,5 +1,5 @@
 import highsModule from 'highs';
-import type { SolveAnswer } from '../../src/planning/solving/solving.ts';
+import type { Basis, SolveAnswer } from '../../src/planning/solving/solving.ts';
 import type { SolveOrder, SolverReport } from './solver-messages.ts';
 
 // The solver's own process: HiGHS runs synchronously and takes memory as it needs it, so it shares neither with requests.
@@ -74,6 +74,8 @@ function solve(order: SolveOrder): SolveAnswer {
       ...(order.isSmall ? { mip_heuristic_run_rins: false, mip_heuristic_run_rens: false } : {}),
     });
     if (order.start !== null && isMixedInteger) model.setSolution({ colValue: order.start });
+    if (order.basis !== null && !isMixedInteger)
+      model.setBasis({ colStatus: order.basis.columns, rowStatus: order.basis.rows });
     let nextProgressAt = 0;
     let found: Float64Array | undefined;
     const { modelStatus: status } = model.run({
@@ -113,7 +115,7 @@ function solve(order: SolveOrder): SolveAnswer {
         values: solution.colValue,
         objective,
         bound: Math.min(provenBound, objective),
-        rowPrices: isMixedInteger ? null : solution.rowDual,
+        basis: isMixedInteger ? null : basisOf(model),
         nodes,
         seconds,
       };
@@ -159,6 +161,11 @@ function solve(order: SolveOrder): SolveAnswer {
   } finally {
     model.dispose();
   }
+}
+
+function basisOf(model: { getBasis(): { colStatus: Int32Array; rowStatus: Int32Array } }): Basis {
+  const { colStatus, rowStatus } = model.getBasis();
+  return { columns: colStatus, rows: rowStatus };
 }
 
 function gapBetween(incumbent: number, bound: number): number {

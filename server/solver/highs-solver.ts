@@ -162,6 +162,7 @@ function orderFor(id: number, model: Model, request: SolveRequest): SolveOrder {
     model: withBounds(packModel(model), request.bounds),
     relaxed: request.relaxed ?? false,
     start: request.start === undefined ? null : Float64Array.from(request.start),
+    basis: request.basis ?? null,
     gap: request.gap,
     absoluteGap: request.absoluteGap ?? 1e-6,
     nodeLimit: request.nodeLimit ?? noLimit,

@@ -1,4 +1,4 @@
-import type { SolveAnswer, SolveProgress } from '../../src/planning/solving/solving.ts';
+import type { Basis, SolveAnswer, SolveProgress } from '../../src/planning/solving/solving.ts';
 import type { PackedModel } from './packed-model.ts';
 
 /** What goes to a solver's process: one model and how to solve it. */
@@ -7,6 +7,7 @@ export interface SolveOrder {
   readonly model: PackedModel;
   readonly relaxed: boolean;
   readonly start: Float64Array | null;
+  readonly basis: Basis | null;
   readonly gap: number;
   readonly absoluteGap: number;
   readonly nodeLimit: number;

@@ -2,7 +2,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { type HighsSolver, openHighsSolver } from '../../server/solver/highs-solver.ts';
 import { buildModel } from '../../src/planning/model/build-model.ts';
 import { createModelWriter, type Model, objectiveOf } from '../../src/planning/model/model.ts';
-import type { SolveAnswer, SolveProgress } from '../../src/planning/solving/solving.ts';
+import { goingOnFrom, type SolveAnswer, type SolveProgress } from '../../src/planning/solving/solving.ts';
 import { generatedHousehold } from '../planning/generated-household.ts';
 
 const solver = openHighsSolver();
@@ -44,11 +44,40 @@ describe('the solver', () => {
     expect(answer).toMatchObject({ status: 'solved', stoppedBy: 'gap', objective: -6.5, bound: -6.5 });
   });
 
-  it('solves the relaxation and prices its rows', async () => {
+  it('solves the relaxation, and one like it from where it ended', async () => {
     const answer = await solver.solve(roomForBatches(), { gap: 0, relaxed: true });
 
     expect(answer).toMatchObject({ status: 'solved', objective: -6.75 });
-    expect(answer.status === 'solved' && answer.rowPrices?.[0]).toBeCloseTo(-1.5);
+    if (answer.status !== 'solved' || answer.basis === null) throw new Error('expected a basis');
+    // One room is full and two columns share it: one of them is basic, the other stands at its bound.
+    expect([answer.basis.columns.length, answer.basis.rows.length]).toEqual([2, 1]);
+    const like = { gap: 0, relaxed: true, bounds: new Map([[1, [1, 1] as const]]) };
+    const cold = await solver.solve(roomForBatches(), like);
+    const goingOn = await solver.solve(roomForBatches(), { ...like, ...goingOnFrom(answer) });
+    expect(goingOn).toMatchObject({ status: 'solved', objective: -6.25 });
+    expect(cold).toMatchObject({ status: 'solved', objective: -6.25 });
+  });
+
+  it('answers a relaxation the same from any basis', async () => {
+    const model = buildModel(generatedHousehold({ seed: 5, preserves: 6, staples: 5 })).model;
+    const free = await solver.solve(model, { gap: 0, relaxed: true });
+    if (free.status !== 'solved') throw new Error(free.status);
+    for (const column of [3, 40, 200]) {
+      const value = Math.ceil((free.values[column] ?? 0) + 1e-6);
+      const like = { gap: 0, relaxed: true, bounds: new Map([[column, [value, value] as const]]) };
+      const cold = await solver.solve(model, like);
+      const goingOn = await solver.solve(model, { ...like, ...goingOnFrom(free) });
+      expect(goingOn.status).toBe(cold.status);
+      if (cold.status === 'solved' && goingOn.status === 'solved')
+        expect(goingOn.objective / cold.objective).toBeCloseTo(1, 6);
+    }
+  });
+
+  it('leaves a mixed-integer answer without a basis', async () => {
+    const answer = await solver.solve(roomForBatches(), { gap: 0 });
+
+    expect(answer.status === 'solved' && answer.basis).toBe(null);
+    expect(answer.status === 'solved' && goingOnFrom(answer)).toEqual({});
   });
 
   it('holds columns to bounds that replace their own', async () => {

@@ -10,6 +10,8 @@ export interface SolveRequest {
   readonly bounds?: ReadonlyMap<number, readonly [lower: number, upper: number]>;
   /** A value for every column to start from. */
   readonly start?: ArrayLike<number>;
+  /** Of a relaxed solve: where an answer to nearly the same model stood, to go on from. */
+  readonly basis?: Basis;
   /** Stop when (objective - bound) / |objective| is at most this, 0 to 1. */
   readonly gap: number;
   /** Stop when objective - bound is at most this, in the objective's unit. */
@@ -21,6 +23,12 @@ export interface SolveRequest {
   readonly secondsLimit?: number;
   readonly onProgress?: (progress: SolveProgress) => void;
   readonly signal?: AbortSignal;
+}
+
+/** Which columns and rows a linear model's answer leaves at a bound, and at which: the solver's own marks. */
+export interface Basis {
+  readonly columns: Int32Array;
+  readonly rows: Int32Array;
 }
 
 export interface SolveProgress {
@@ -44,8 +52,8 @@ export interface SolvedAnswer {
   readonly objective: number;
   /** Proven lower bound on the objective. */
   readonly bound: number;
-  /** Of a relaxed solve only: change of the objective per unit of each row's bound. */
-  readonly rowPrices: Float64Array | null;
+  /** Of a relaxed solve only: where it ended, for one like it to go on from. */
+  readonly basis: Basis | null;
   readonly nodes: number;
   readonly seconds: number;
 }
@@ -62,3 +70,7 @@ export type SolveFailure =
   | 'time limit without plan'
   | 'solver crashed'
   | 'cancelled';
+
+/** Asks a relaxed solve to go on from where another ended. */
+export const goingOnFrom = ({ basis }: Pick<SolvedAnswer, 'basis'>): Pick<SolveRequest, 'basis'> =>
+  basis === null ? {} : { basis };

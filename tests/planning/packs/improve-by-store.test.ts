@@ -19,7 +19,7 @@ const solvedAt = (values: Float64Array, objective: number, seconds = 1): SolvedA
   values,
   objective,
   bound: 0,
-  rowPrices: null,
+  basis: null,
   nodes: 0,
   seconds,
 });

@@ -92,7 +92,7 @@ describe('whole packs that go on from an earlier plan', () => {
     }),
     objective: 0,
     bound,
-    rowPrices: null,
+    basis: null,
     nodes: 0,
     seconds: 1,
   });
