@@ -1,17 +1,9 @@
-import { entry } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
-import { objectiveOf } from '../model/model.ts';
 import type { ColumnBoundsByIndex } from '../solving/held-batches.ts';
-import {
-  boundsOfPart,
-  type PartOfModel,
-  partOfModel,
-  rowsByColumn,
-  withPart,
-} from '../solving/part-of-model.ts';
+import { rungTolerance } from '../solving/rungs.ts';
 import type { Solve, SolvedAnswer, UnsolvedAnswer } from '../solving/solving.ts';
-import { packRoundings, roundedPacks } from './round-packs.ts';
-import { sharedColumns, storesOfItems } from './stores.ts';
+import { openPackYear, type PackYear, type WeekBlock } from './pack-year.ts';
+import type { PackRounding } from './round-packs.ts';
 
 export interface BlocksRequest {
   /** Bounds that replace the model's own: what a week may overdraw. */
@@ -20,114 +12,116 @@ export interface BlocksRequest {
   readonly secondsLimit: number;
   /** Weeks that are searched block by block; those beyond are only rounded, all at once. All are searched, when left out. */
   readonly searchedWeeks?: number;
-  /** Safety net of one block's search, solver seconds; 8 unless said. */
+  /** Safety net of one block's search, solver seconds; by the model's columns, unless said. */
   readonly blockSeconds?: number;
   readonly signal?: AbortSignal;
 }
 
-/** Weeks whose packs are fixed together; a search looks as many further ahead. */
+/** Weeks whose packs are fixed together. */
 const blockWeeks = 4;
+/** Ways in which a block is rounded: as any amount buys, as late as may be, and as late as it is paid for. */
+const blockRoundings = ['steady', 'late', 'behind'] as const satisfies readonly PackRounding[];
+/** Last weeks of the year whose packs are whole in their sum before they are whole week by week. */
+const weeksInTotal = 16;
 /** A rounding that makes the year no dearer than this needs no search; one block's search ends at it, or after so many nodes. */
 const gapOfBlock = 0.005;
 /** A rounding that makes the year no dearer than this is as good as any. */
 const gapOfRounding = 0.0005;
 const nodesOfBlock = 100;
-const secondsOfBlock = 8;
-
+/**
+ * Solver seconds of searches, by the columns that are open: of a block whose roundings miss more of the coming weeks than any amount
+ * does, since no planning again mends those; of another; of all others together, after which blocks are only rounded.
+ */
+const comingSecondsOf = (columns: number): number => 0.5 + columns / 1000;
+const blockSecondsOf = (columns: number): number => 0.4 + columns / 4000;
+const searchSecondsOf = (columns: number): number => 0.5 + columns / 1600;
 /**
  * Whole packs for money that is short: what is eaten is bought some weeks at a time, with the weeks before as bought and the
  * weeks to come in any amount, so that each block knows what the rest of the year still has to pay. A block is rounded, and
- * searched only where every rounding takes from the year. What canning needs stays as `start` buys it: it cannot be missed, so
- * no block may spend its money. Where only the next weeks are acted upon before all is planned again, `searchedWeeks` leaves those
- * beyond as they are rounded. Relax and fix: Y. Pochet, L. A. Wolsey, Production Planning by Mixed Integer Programming,
- * 2006, from memory.
+ * searched, from the best rounding, only where every rounding takes from the year. The last weeks are first made whole in their sum
+ * (`wholeTotals`). What canning needs stays as `start` buys it: it cannot be missed, so no block may spend its money. Where only the next
+ * weeks are acted upon before all is planned again, `searchedWeeks` leaves those beyond as they are rounded. Relax and fix: Y. Pochet,
+ * L. A. Wolsey, Production Planning by Mixed Integer Programming, 2006, from memory.
  */
 export async function buyBlockByBlock(
   built: BuiltModel,
   start: SolvedAnswer,
   solve: Solve,
-  {
-    bounds,
-    secondsLimit,
-    searchedWeeks = Number.POSITIVE_INFINITY,
-    blockSeconds = secondsOfBlock,
-    signal,
-  }: BlocksRequest,
+  { bounds, secondsLimit, searchedWeeks = Number.POSITIVE_INFINITY, blockSeconds, ...called }: BlocksRequest,
 ): Promise<SolvedAnswer | UnsolvedAnswer> {
-  const { model, sets } = built;
-  const open = [...storesOfItems(built).flatMap(({ columns }) => columns), ...sharedColumns(built)];
-  const part = partOfModel(model, start.values, open, rowsByColumn(model));
-  const weekOf = weekEatenIn(built, part);
-  const bought = new Map(boundsOfPart(bounds, part));
-  const request = { secondsLimit: secondsOfBlock, ...(signal === undefined ? {} : { signal }) };
-  const inAnyAmount = async (fixed: ColumnBoundsByIndex) =>
-    solve(part.model, { ...request, gap: 0, relaxed: true, bounds: new Map([...bought, ...fixed]) });
-  let year = await inAnyAmount(new Map());
-  if (year.status !== 'solved') return year;
-  let seconds = year.seconds;
-  let end = 0;
-  for (let from = 0; from < sets.weekCount; from = end) {
-    if (seconds >= secondsLimit) return { status: 'time limit without plan', detail: `weeks from ${from}` };
-    const isSearched = from < searchedWeeks;
-    end = isSearched ? from + blockWeeks : sets.weekCount;
-    const isOfBlock = (at: number) => isWithin(weekOf.get(at), from, end);
-    const values = withPart(start.values, part, year.values);
-    const found: SolvedAnswer[] = [];
-    for (const rounding of packRoundings) {
-      const rounded = boundsOfPart(roundedPacks(built, values, rounding), part);
-      const answer = await inAnyAmount(new Map([...rounded].filter(([at]) => isOfBlock(at))));
-      if (answer.status === 'cancelled') return answer;
-      if (answer.status !== 'solved') continue;
-      found.push(answer);
-      if (answer.objective <= year.objective * (1 + gapOfRounding)) break;
+  const { weekCount } = built.sets;
+  const packs = openPackYear(built, start, solve, { bounds, ...called });
+  const begun = await packs.inAnyAmount();
+  if (begun.status !== 'solved') return begun;
+  let year = begun;
+  let seconds = begun.seconds;
+  let searchSeconds = searchSecondsOf(packs.size);
+  let wantsTotals = true;
+  let block: WeekBlock = { first: 0, end: 0 };
+  for (let first = 0; first < weekCount; first = block.end) {
+    if (seconds >= secondsLimit) return { status: 'time limit without plan', detail: `weeks from ${first}` };
+    const isNear = first < searchedWeeks;
+    block = { first, end: isNear ? first + blockWeeks : weekCount };
+    if (wantsTotals && isNear && first > 0 && first + weeksInTotal >= weekCount) {
+      wantsTotals = false;
+      const calledOff = await packs.holdTotals();
+      if (calledOff !== null) return calledOff;
     }
-    let best = cheapest(found);
-    if (best === undefined || (isSearched && best.objective > year.objective * (1 + gapOfBlock))) {
-      const columns = part.model.columns.map((column, at) =>
-        isWithin(weekOf.get(at), end + blockWeeks, sets.weekCount) ? { ...column, integer: false } : column,
-      );
-      const answer = await solve(
-        { ...part.model, columns },
+    const rounded = await roundedWays(packs, block, year);
+    if ('status' in rounded) return rounded;
+    let best = cheapest(rounded);
+    seconds += secondsOf(rounded);
+    const isDearer = best === undefined || best.objective > year.objective * (1 + gapOfBlock);
+    if (best === undefined || (isNear && isDearer && searchSeconds > 0)) {
+      const wantsMore = best !== undefined && packs.missedSoon(best) > packs.missedSoon(year) + rungTolerance;
+      const usual = blockSeconds ?? (wantsMore ? comingSecondsOf : blockSecondsOf)(packs.size);
+      const answer = await packs.searched(
+        block,
         {
-          ...request,
-          secondsLimit: blockSeconds,
           gap: gapOfBlock,
           nodeLimit: nodesOfBlock,
-          isSmall: true,
-          bounds: bought,
+          secondsLimit: best === undefined || wantsMore ? usual : Math.min(usual, searchSeconds),
         },
+        best,
       );
       if (answer.status === 'cancelled') return answer;
-      if (answer.status === 'solved') found.push(answer);
-      best = cheapest(found);
-      if (best === undefined) return answer;
-    }
-    seconds += found.reduce((sum, one) => sum + one.seconds, 0);
-    for (const at of weekOf.keys())
-      if (isOfBlock(at)) {
-        const packs = Math.round(entry(best.values, at, 'values'));
-        bought.set(at, [packs, packs]);
+      if (answer.status === 'solved') {
+        seconds += answer.seconds;
+        if (!wantsMore) searchSeconds -= answer.seconds;
+        best = cheapest([...rounded, answer]);
       }
+      if (best === undefined) {
+        // Whole weeks may not add up to the totals: then the block is bought without.
+        if (!packs.letTotalsGo()) return answer;
+        block = { first, end: first };
+        continue;
+      }
+    }
+    packs.buy(block, best);
     year = best;
   }
-  const values = withPart(start.values, part, year.values);
-  return { ...year, values, objective: objectiveOf(model, values), seconds };
+  return { ...packs.whole(year), seconds };
 }
+
+/** A block rounded in one way after the other, up to the first that takes next to nothing from the year. */
+async function roundedWays(
+  packs: PackYear,
+  block: WeekBlock,
+  year: SolvedAnswer,
+): Promise<readonly SolvedAnswer[] | UnsolvedAnswer> {
+  const found: SolvedAnswer[] = [];
+  for (const rounding of blockRoundings) {
+    const answer = await packs.rounded(block, year, rounding);
+    if (answer.status === 'cancelled') return answer;
+    if (answer.status !== 'solved') continue;
+    found.push(answer);
+    if (answer.objective <= year.objective * (1 + gapOfRounding)) break;
+  }
+  return found;
+}
+
+const secondsOf = (answers: readonly SolvedAnswer[]): number =>
+  answers.reduce((sum, { seconds }) => sum + seconds, 0);
 
 const cheapest = (answers: readonly SolvedAnswer[]): SolvedAnswer | undefined =>
   [...answers].sort((one, other) => one.objective - other.objective)[0];
-
-/** No week is within any. */
-const isWithin = (week = Number.NaN, from: number, end: number) => week >= from && week < end;
-
-/** The week of every column of a part that counts packs of something eaten. */
-function weekEatenIn({ columns }: BuiltModel, part: PartOfModel): ReadonlyMap<number, number> {
-  const placeOf = new Map(part.columns.map((column, at) => [column, at]));
-  const found = new Map<number, number>();
-  for (const weeks of columns.purchases.flat())
-    weeks.forEach((column, week) => {
-      const at = column === null ? undefined : placeOf.get(column);
-      if (at !== undefined) found.set(at, week);
-    });
-  return found;
-}

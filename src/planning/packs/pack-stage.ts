@@ -1,6 +1,6 @@
 import { entry, orNone } from '../lookup.ts';
 import { type BuiltModel, buildModel } from '../model/build-model.ts';
-import { comingWeekCount } from '../model/coming-weeks.ts';
+import { comingWeekCount, isOfComingWeeks } from '../model/coming-weeks.ts';
 import { objectiveOf } from '../model/model.ts';
 import type { CanningDecision } from '../model/planning-stage.ts';
 import type { PlanningRules } from '../model/rules.ts';
@@ -9,7 +9,7 @@ import type { PlanningYear } from '../planning-year.ts';
 import type { ColumnBoundsByIndex } from '../solving/held-batches.ts';
 import { rungTolerance, type ServedRung } from '../solving/rungs.ts';
 import type { RungsRequest } from '../solving/solve-in-rungs.ts';
-import type { Solve, SolveAnswer, SolvedAnswer } from '../solving/solving.ts';
+import { goingOnFrom, type Solve, type SolveAnswer, type SolvedAnswer } from '../solving/solving.ts';
 import { costOfWishes, missedOn, wishRungs, withWishPrices } from '../solving/wish-rungs.ts';
 import { buyBlockByBlock } from './buy-block-by-block.ts';
 import { improveByStore } from './improve-by-store.ts';
@@ -18,9 +18,10 @@ import { centTolerance, overdrawn, overdrawnSoon } from './overdraft.ts';
 import { packRoundings, roundedPacks } from './round-packs.ts';
 import { present } from './stores.ts';
 
-/** Safety nets, solver seconds: of one relaxation, of buying store by store, of buying block by block. */
+/** Safety nets, solver seconds: of one relaxation, of buying store by store (with money that is short too), of buying block by block. */
 const relaxedSeconds = 10;
 const storesSeconds = 15;
+const shortStoresSeconds = 1.5;
 /** Of packs that are kept, bought better. */
 const keptSeconds = 1.5;
 const blocksSeconds = 30;
@@ -92,7 +93,7 @@ export async function solvePackStage(
   const rounded: SolvedAnswer[] = [];
   for (const rounding of packRoundings) {
     const bounds = roundedPacks(built, relaxed.values, rounding);
-    const answer = await solve(wishesFirst.model, { ...request, bounds });
+    const answer = await solve(wishesFirst.model, { ...request, bounds, ...goingOnFrom(relaxed) });
     if (answer.status === 'cancelled') return { built, answer, rungs: [] };
     if (answer.status === 'solved') rounded.push(answer);
   }
@@ -106,7 +107,9 @@ export async function solvePackStage(
   return boughtByStore(
     search,
     better,
-    before === undefined ? {} : { secondsLimit: goingOnStoresSeconds, searchedWeeks: goingOnStoresWeeks },
+    before === undefined
+      ? { secondsLimit: shortStoresSeconds }
+      : { secondsLimit: goingOnStoresSeconds, searchedWeeks: goingOnStoresWeeks },
   );
 }
 
@@ -180,6 +183,7 @@ async function boughtByStore(
     ...called,
     bounds: new Map([
       ...noMoreOverdrawn(built, start.values),
+      ...noMoreMissedSoon(built, start.values),
       ...packsAsBought(built, start.values, searchedWeeks),
     ]),
     mostStores,
@@ -209,7 +213,7 @@ async function proven(
   });
   const objective = objectiveOf(built.model, values);
   const asWellServed = Math.min(objective, relaxed.bound - (times - 1) * costOfWishes(wishes, values));
-  const answer = { ...bought, objective, stoppedBy: 'node limit', rowPrices: null } as const;
+  const answer = { ...bought, objective, stoppedBy: 'node limit', basis: null } as const;
   // No bound at usual prices is above what the relaxation costs at them.
   const isEnough =
     objective - asWellServed <= gap * Math.abs(objective) ||
@@ -300,4 +304,15 @@ const noMoreOverdrawn = ({ columns }: BuiltModel, values: ArrayLike<number>): Co
       column,
       [0, Math.max(0, entry(values, column, 'values'))],
     ]),
+  );
+
+/** What is missed in the coming weeks comes before any jar: no store gives way there to what is wanted later. */
+const noMoreMissedSoon = ({ columns, sets }: BuiltModel, values: ArrayLike<number>): ColumnBoundsByIndex =>
+  new Map(
+    present([
+      ...sets.items.flatMap((_, item) =>
+        entry(columns.shortage, item, 'shortage').filter((_, week) => isOfComingWeeks(sets, item, week)),
+      ),
+      ...columns.comingReserveShortage,
+    ]).map((column) => [column, [0, Math.max(0, entry(values, column, 'values'))]]),
   );

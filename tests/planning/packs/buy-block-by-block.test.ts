@@ -1,8 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { asCents } from '../../../shared/money.ts';
-import { objectiveOf } from '../../../src/planning/model/model.ts';
+import { objectiveOf, type Row } from '../../../src/planning/model/model.ts';
 import { buyBlockByBlock } from '../../../src/planning/packs/buy-block-by-block.ts';
-import type { Solve, SolveAnswer, SolvedAnswer } from '../../../src/planning/solving/solving.ts';
+import type {
+  Solve,
+  SolveAnswer,
+  SolvedAnswer,
+  UnsolvedAnswer,
+} from '../../../src/planning/solving/solving.ts';
 import {
   batchOf,
   byWeek,
@@ -36,7 +41,7 @@ const start: SolvedAnswer = {
   }),
   objective: 0,
   bound: 3,
-  rowPrices: null,
+  basis: null,
   nodes: 9,
   seconds: 7,
 };
@@ -46,18 +51,26 @@ interface Question {
   readonly whole: readonly string[];
   readonly bounds: Readonly<Record<string, readonly [number, number]>>;
   readonly request: Parameters<Solve>[1];
+  readonly rows: readonly Row[];
 }
 
-/** A solver that keeps what it is asked; what a function answers, with half a bag a week unless other packs are said. */
+const isOfTotals = ({ names }: Question) => names.some((name) => name.startsWith('pack_total'));
+
+/**
+ * A solver that keeps what it is asked; what a function answers, with half a bag a week unless other packs are said. Asked for whole packs
+ * in all, it answers apart, and finds none unless said.
+ */
 function scripted(
   answer: (
     question: Question,
     at: number,
   ) =>
     | Exclude<SolveAnswer, SolvedAnswer>
-    | { objective: number; packs?: readonly number[]; seconds?: number },
+    | { objective: number; packs?: readonly number[]; missed?: number; seconds?: number },
+  totals: number | UnsolvedAnswer = { status: 'infeasible', detail: 'no totals' },
 ) {
   const questions: Question[] = [];
+  const ofTotals: Question[] = [];
   const solve: Solve = async (model, request) => {
     const names = model.columns.map(({ name }) => name);
     const question = {
@@ -67,7 +80,14 @@ function scripted(
         [...(request.bounds ?? [])].map(([at, both]) => [names[at] ?? `none ${at}`, both]),
       ),
       request,
+      rows: model.rows,
     };
+    if (isOfTotals(question)) {
+      ofTotals.push(question);
+      if (typeof totals !== 'number') return totals;
+      const values = names.map((name) => (name.startsWith('pack_total') ? totals : 0.5));
+      return { ...start, values: Float64Array.from(values) };
+    }
     const said = answer(question, questions.length);
     questions.push(question);
     if ('status' in said) return said;
@@ -75,6 +95,7 @@ function scripted(
     weeks.forEach((week) => {
       values[names.indexOf(bag(week))] = said.packs?.[week] ?? 0.5;
     });
+    values[names.indexOf(`shortage[oats,${weekAt(1)}]`)] = said.missed ?? 0;
     return {
       ...start,
       stoppedBy: 'gap',
@@ -84,7 +105,7 @@ function scripted(
       seconds: said.seconds ?? 1,
     };
   };
-  return { questions, solve };
+  return { questions, ofTotals, solve };
 }
 const bag = (week: number) => `purchases[oats,bag,${weekAt(week)}]`;
 const buy = (solve: Solve, change: Partial<Parameters<typeof buyBlockByBlock>[3]> = {}) =>
@@ -107,23 +128,23 @@ describe('packs bought block by block', () => {
   test('are rounded four weeks at a time, the weeks before as bought', async () => {
     // Each block a little dearer than the year before it, so that every way is looked at.
     const { questions, solve } = scripted((_, at) => ({
-      objective: 1000 + Math.ceil(at / 4),
+      objective: 1000 + Math.ceil(at / 3),
       packs: [1, 0, 1, 0, 1, 0, 1, 0, 1, 0],
     }));
 
     await buy(solve);
 
-    // Any amount first, then each block in four ways.
+    // Any amount first, then each block in three ways.
     expect(questions.map(fixedWeeks)).toEqual([
       [],
-      ...Array.from({ length: 4 }, () => [0, 1, 2, 3]),
-      ...Array.from({ length: 4 }, () => [0, 1, 2, 3, 4, 5, 6, 7]),
-      ...Array.from({ length: 4 }, () => weeks),
+      ...Array.from({ length: 3 }, () => [0, 1, 2, 3]),
+      ...Array.from({ length: 3 }, () => [0, 1, 2, 3, 4, 5, 6, 7]),
+      ...Array.from({ length: 3 }, () => weeks),
     ]);
     for (const { request } of questions)
       expect(request).toMatchObject({ gap: 0, relaxed: true, secondsLimit: 8 });
-    expect(questions[9]?.bounds[bag(6)]).toEqual([1, 1]);
-    expect(questions[9]?.bounds[bag(7)]).toEqual([0, 0]);
+    expect(questions[7]?.bounds[bag(6)]).toEqual([1, 1]);
+    expect(questions[7]?.bounds[bag(7)]).toEqual([0, 0]);
   });
 
   test('of a block are looked for no further once a rounding takes next to nothing from the year', async () => {
@@ -137,25 +158,25 @@ describe('packs bought block by block', () => {
     };
 
     expect(await asked(1000.5)).toBe(2);
-    expect(await asked(1000.6)).toBe(4);
+    expect(await asked(1000.6)).toBe(3);
   });
 
   test('beyond the weeks that are searched are rounded at once, and not searched', async () => {
     const { questions, solve } = scripted((_, at) => ({
-      objective: at === 0 ? 1000 : 1000 * 2 ** Math.ceil(at / 5),
+      objective: at === 0 ? 1000 : 1000 * 2 ** Math.ceil(at / 4),
       packs: [1, 0, 1, 0, 1, 0, 1, 0, 1, 0],
     }));
 
     await buy(solve, { searchedWeeks: 4 });
 
-    // Any amount, then four ways and a search of the first block, then four ways of all that is left.
+    // Any amount, then three ways and a search of the first block, then three ways of all that is left.
     expect(
       questions.map((question) => [fixedWeeks(question).length, question.request.relaxed === true]),
     ).toEqual([
       [0, true],
-      ...Array.from({ length: 4 }, () => [4, true]),
+      ...Array.from({ length: 3 }, () => [4, true]),
       [0, false],
-      ...Array.from({ length: 4 }, () => [10, true]),
+      ...Array.from({ length: 3 }, () => [10, true]),
     ]);
   });
 
@@ -188,7 +209,7 @@ describe('packs bought block by block', () => {
       at === 2
         ? { objective: 1002, packs: [1.0001, 0.9999, 0, 0, 1, 0, 0, 0, 0, 0] }
         : {
-            objective: at === 0 ? 1000 : at < 5 ? 1004 : 1004 + Math.ceil(at / 4),
+            objective: at === 0 ? 1000 : at < 4 ? 1004 : 1004 + Math.ceil(at / 3),
             packs: [1, 1, 0, 0, 2, 0, 0, 0, 3, 0],
           },
     );
@@ -200,8 +221,8 @@ describe('packs bought block by block', () => {
     expect(found).toEqual([1, 1, 0, 0, 2, 0, 0, 0, 3, 0]);
     expect(answer.values[built.columns.supplyBought[0]?.[1] ?? -1]).toBe(1);
     expect(answer.objective).toBe(objectiveOf(built.model, answer.values));
-    // One in any amount, four for each of three blocks.
-    expect(answer.seconds).toBe(13);
+    // One in any amount, three for each of three blocks.
+    expect(answer.seconds).toBe(10);
   });
 
   test('of a block are bought as the cheapest rounding has them, to the whole pack', async () => {
@@ -212,7 +233,7 @@ describe('packs bought block by block', () => {
 
     await buy(solve);
 
-    expect([0, 1, 2, 3].map((week) => questions[5]?.bounds[bag(week)])).toEqual([
+    expect([0, 1, 2, 3].map((week) => questions[4]?.bounds[bag(week)])).toEqual([
       [1, 1],
       [1, 1],
       [0, 0],
@@ -252,20 +273,21 @@ describe('a block whose roundings all take from the year', () => {
 
     await buy(solve);
 
-    expect(questions.slice(0, 6).filter(isSearch)).toHaveLength(searches);
+    expect(questions.slice(0, 5).filter(isSearch)).toHaveLength(searches);
   });
 
-  test('is searched with the packs of the next block whole as well, those after in any amount', async () => {
+  test('is searched with the packs of the next two weeks whole as well, those after in any amount', async () => {
     const { questions, solve } = scripted((question, at) => ({
       objective: at === 0 ? 1000 : isSearch(question) ? 1010 : 2000,
       packs: isSearch(question) ? [2, 0, 1, 0, 0.5, 0, 0, 0, 0, 0] : [1, 0, 0, 0, 0, 0, 0, 0, 0, 0],
+      seconds: isSearch(question) ? 0.1 : 1,
     }));
 
     const answer = await buy(solve);
 
     const searches = questions.filter(isSearch);
     expect(searches.map(({ whole }) => whole.filter((name) => name.startsWith('purchases')))).toEqual([
-      weeks.slice(0, 8).map(bag),
+      weeks.slice(0, 6).map(bag),
       weeks.map(bag),
       weeks.map(bag),
     ]);
@@ -273,7 +295,7 @@ describe('a block whose roundings all take from the year', () => {
       gap: 0.005,
       nodeLimit: 100,
       isSmall: true,
-      secondsLimit: 8,
+      secondsLimit: expect.closeTo(0.4 + (questions[0]?.names.length ?? 0) / 4000, 9),
     });
     expect(searches[0]?.names).toEqual(questions[0]?.names);
     expect(fixedWeeks(searches[0] as Question)).toEqual([]);
@@ -283,7 +305,65 @@ describe('a block whose roundings all take from the year', () => {
       [2, 2],
       [1, 1],
     ]);
-    expect(answer.status === 'solved' ? answer.seconds : null).toBe(1 + 3 * 5);
+    expect(answer.status === 'solved' ? answer.seconds : null).toBeCloseTo(1 + 3 * 3.1, 9);
+  });
+
+  test('is searched from the cheapest of them, and from none where there is none', async () => {
+    const startOf = async (isFeasible: boolean) => {
+      const { questions, solve } = scripted((question, at) =>
+        at === 0
+          ? { objective: 1000 }
+          : isSearch(question)
+            ? { objective: 1500, packs: [2, 0, 0, 0, 0, 0, 0, 0, 0, 0] }
+            : isFeasible
+              ? { objective: at === 2 ? 1900 : 2000, packs: at === 2 ? [1, 1, 0, 0] : [1, 0, 0, 0] }
+              : { status: 'infeasible', detail: 'no packs' },
+      );
+      await buy(solve);
+      const search = questions.find(isSearch) as Question;
+      return search.request.start?.[search.names.indexOf(bag(1))];
+    };
+
+    expect(await startOf(true)).toBe(1);
+    expect(await startOf(false)).toBe(undefined);
+  });
+
+  test('is only rounded once the seconds of searches are gone', async () => {
+    const searchesOf = async (seconds: number) => {
+      const { questions, solve } = scripted((question, at) => ({
+        objective: at === 0 ? 1000 : isSearch(question) ? 1010 + at : 2000 + at,
+        seconds: isSearch(question) ? seconds : 0,
+      }));
+      const answer = await buy(solve);
+      expect(answer.status).toBe('solved');
+      return questions.filter(isSearch).map(({ request }) => request.secondsLimit);
+    };
+    const all = 0.5 + built.model.columns.length / 1600;
+
+    expect(await searchesOf(9)).toHaveLength(1);
+    expect(await searchesOf(0.01)).toHaveLength(3);
+    const limits = await searchesOf(0.4);
+    expect(limits).toHaveLength(2);
+    expect(limits[1]).toBeLessThan(all - 0.4 + 1e-9);
+  });
+
+  test('is searched for longer, beside those seconds, where it misses more of the coming weeks than any amount', async () => {
+    const searchesOf = async (missed: number) => {
+      const { questions, solve } = scripted((question, at) => ({
+        objective: at === 0 ? 1000 : isSearch(question) ? 1010 + at : 2000 + at,
+        seconds: isSearch(question) ? 9 : 0,
+        missed: at === 0 ? 0.5 : missed,
+      }));
+      await buy(solve);
+      return questions.filter(isSearch).map(({ request }) => request.secondsLimit ?? 0);
+    };
+
+    const [usual, ...others] = await searchesOf(0.52);
+    expect(others).toEqual([]);
+    const [longer, next] = await searchesOf(0.53);
+    expect(longer).toBeGreaterThan(usual ?? Number.NaN);
+    // The search came first: the next block misses no more than it did.
+    expect(next).toBe(usual);
   });
 
   test('keeps the cheapest rounding where the search finds nothing', async () => {
@@ -312,7 +392,7 @@ describe('a block whose roundings all take from the year', () => {
     );
 
     expect(await buy(solve)).toEqual({ status: 'infeasible', detail: 'none at all' });
-    expect(questions).toHaveLength(6);
+    expect(questions).toHaveLength(5);
   });
 
   test('stands as searched where no rounding has an answer', async () => {
@@ -329,6 +409,84 @@ describe('a block whose roundings all take from the year', () => {
   });
 });
 
+describe('the last weeks', () => {
+  const steady = () => ({ objective: 1000, packs: [1, 0, 1, 0, 1, 0, 1, 0, 1, 0] });
+
+  test('are whole in their sum before they are whole week by week', async () => {
+    const { questions, ofTotals, solve } = scripted(steady, 5);
+
+    await buy(solve);
+
+    // Asked for once, with the first block as bought.
+    expect(ofTotals).toHaveLength(1);
+    expect(ofTotals.map(fixedWeeks)).toEqual([[0, 1, 2, 3]]);
+    expect(ofTotals[0]?.whole).toEqual(['pack_total[0]']);
+    const rowOf = (question: Question | undefined) =>
+      question?.rows.filter(({ name }) => name.startsWith('pack_total'));
+    const bags = weeks.map((week) => [questions[0]?.names.indexOf(bag(week)), 1]);
+    const total = ofTotals[0]?.names.indexOf('pack_total[0]');
+    expect(rowOf(ofTotals[0])).toMatchObject([{ lower: 0, upper: 0, entries: [...bags, [total, -1]] }]);
+    expect(rowOf(questions[1])).toEqual([]);
+    expect(rowOf(questions[2])).toMatchObject([{ lower: 5, upper: 5, entries: bags }]);
+  });
+
+  test('go on in any amount where no whole sums are found, and end where they are called off', async () => {
+    const { questions, solve } = scripted(steady);
+    expect((await buy(solve)).status).toBe('solved');
+    expect(questions.flatMap(({ rows }) => rows).filter(({ name }) => name.startsWith('pack_total'))).toEqual(
+      [],
+    );
+
+    const off = scripted(steady, { status: 'cancelled', detail: 'asked to' });
+    expect(await buy(off.solve)).toEqual({ status: 'cancelled', detail: 'asked to' });
+    expect(off.questions).toHaveLength(2);
+  });
+
+  test('let their sums go where no weeks add up to them', async () => {
+    const { questions, solve } = scripted(
+      (question) =>
+        question.rows.some(({ name }) => name.startsWith('pack_total'))
+          ? { status: 'infeasible', detail: 'does not add up' }
+          : steady(),
+      7,
+    );
+
+    expect((await buy(solve)).status).toBe('solved');
+    // Three roundings and a search with the sums, and the same block again without.
+    expect(questions.map(({ rows }) => rows.some(({ name }) => name.startsWith('pack_total')))).toEqual([
+      ...[false, false],
+      ...[true, true, true, true],
+      ...[false, false],
+    ]);
+  });
+
+  test('are not asked for where only near weeks are searched', async () => {
+    const { ofTotals, solve } = scripted(steady, 5);
+
+    await buy(solve, { searchedWeeks: 4 });
+
+    expect(ofTotals).toEqual([]);
+  });
+});
+
+describe('a year in any amount', () => {
+  test('goes on from where the last one ended', async () => {
+    const basis = { columns: Int32Array.of(1), rows: Int32Array.of(2) };
+    const { questions, solve } = scripted((_, at) => ({ objective: 1000 + Math.ceil(at / 3) }));
+    await buyBlockByBlock(
+      built,
+      start,
+      async (model, request) => ({ ...(await solve(model, request)), basis }),
+      {
+        bounds: new Map(),
+        secondsLimit: 1000,
+      },
+    );
+
+    expect(questions.map(({ request }) => request.basis)).toEqual([undefined, ...Array(9).fill(basis)]);
+  });
+});
+
 describe('packs that are not found block by block', () => {
   test('are told with what the solver said of any amount', async () => {
     const { questions, solve } = scripted(() => ({ status: 'infeasible', detail: 'no money' }));
@@ -339,7 +497,7 @@ describe('packs that are not found block by block', () => {
 
   test.each([
     ['a rounding', (at: number) => at === 3],
-    ['a search', (at: number) => at === 5],
+    ['a search', (at: number) => at === 4],
   ])('are none once %s is called off', async (_, isCalledOff) => {
     const { questions, solve } = scripted((_question, at) =>
       isCalledOff(at) ? { status: 'cancelled', detail: 'asked to' } : { objective: at === 0 ? 1000 : 2000 },
@@ -351,13 +509,13 @@ describe('packs that are not found block by block', () => {
   });
 
   test.each([
-    // Five answers of a second before the second block, nine before the third.
-    [5, 'weeks from 4', 5],
-    [5.1, 'weeks from 8', 9],
-    [9, 'weeks from 8', 9],
-    [9.1, null, 13],
+    // Four answers of a second before the second block, seven before the third.
+    [4, 'weeks from 4', 4],
+    [4.1, 'weeks from 8', 7],
+    [7, 'weeks from 8', 7],
+    [7.1, null, 10],
   ])('are none once the seconds are gone: of %d', async (secondsLimit, detail, asked) => {
-    const { questions, solve } = scripted((_question, at) => ({ objective: 1000 + Math.ceil(at / 4) }));
+    const { questions, solve } = scripted((_question, at) => ({ objective: 1000 + Math.ceil(at / 3) }));
 
     const answer = await buy(solve, { secondsLimit });
 

@@ -44,7 +44,7 @@ const solved = (values: Float64Array, bound = 0): SolvedAnswer => ({
   values,
   objective: 0,
   bound,
-  rowPrices: new Float64Array(1),
+  basis: null,
   nodes: 0,
   seconds: 1,
 });
@@ -328,7 +328,7 @@ describe('what the stage answers', () => {
 
     const { answer, rungs } = await stage(solve, settled);
 
-    expect(answer).toMatchObject({ status: 'solved', stoppedBy: 'node limit', rowPrices: null });
+    expect(answer).toMatchObject({ status: 'solved', stoppedBy: 'node limit', basis: null });
     if (answer.status !== 'solved') throw new Error(answer.status);
     expect(answer.objective).toBeCloseTo(objectiveOf(model, valuesAt(told)), 6);
     expect(rungs.map(({ name }) => name)).toEqual(none.map(({ name }) => name));
@@ -411,6 +411,38 @@ describe('what the stage answers', () => {
     const store = questions.find(({ kind }) => kind === 'store');
     expect(store?.bounds).toHaveProperty(['fund_over[2027-W01]']);
     expect(store?.costs[store.names.indexOf('shortage[peas,2027-W01]')]).toBeCloseTo(50 * soon, 0);
+  });
+
+  test('is bought better in no store at the cost of the coming weeks', async () => {
+    // Dear peas, and half a unit missed in the first week whatever is bought.
+    const { questions, solve } = usual({
+      'within the fund': () => solved(valuesAt({ bags: [0, 0] }), 0),
+      rounded: () => solved(valuesAt({ bags: [2, 2], missed: [0.5, 0] })),
+    });
+
+    await stage(
+      solve,
+      none.map((rung) => (['use', 'coming weeks'].includes(rung.name) ? { ...rung, missed: 0.5 } : rung)),
+    );
+
+    const store = questions.find(({ kind }) => kind === 'store');
+    expect(store?.bounds).toMatchObject({
+      'shortage[peas,2027-W01]': [0, 0.5],
+      'shortage[peas,2027-W02]': [0, 0],
+    });
+  });
+
+  test('goes on from the relaxation where it is rounded', async () => {
+    const basis = { columns: Int32Array.of(1), rows: Int32Array.of(2) };
+    const { questions, solve } = usual({
+      'within the fund': () => ({ ...solved(valuesAt(), 580), basis }),
+    });
+
+    await stage(solve);
+
+    const rounded = questions.filter(({ kind }) => kind === 'rounded');
+    expect(rounded).toHaveLength(4);
+    for (const { request } of rounded) expect(request.basis).toBe(basis);
   });
 
   test('is none once buying store by store is called off', async () => {
