@@ -26,7 +26,7 @@ import type { PlanningYear } from './planning-year.ts';
 import type { PlanDecision } from './solving/decision.ts';
 import { type ColumnBoundsByIndex, heldBatches, type MayChange } from './solving/held-batches.ts';
 import { itemsChanged, recipesBesides, recipesOf } from './solving/items-changed.ts';
-import { rungTolerance } from './solving/rungs.ts';
+import { isHeavierThanReserve, rungTolerance } from './solving/rungs.ts';
 import { type RungsAnswer, type RungsRequest, solveInRungs } from './solving/solve-in-rungs.ts';
 import type { Solve, SolvedAnswer, SolveFailure, SolveProgress, UnsolvedAnswer } from './solving/solving.ts';
 import { missedOn, wishRungs } from './solving/wish-rungs.ts';
@@ -345,7 +345,7 @@ async function begunFrom(
 /** Whether no wish heavier than reserve is missed more than by a plan before. */
 function missesNoMore(built: BuiltModel, { values }: SolvedAnswer, { rungs }: Pick<Plan, 'rungs'>): boolean {
   return wishRungs(built)
-    .filter(({ name }) => name !== 'reserve' && name !== 'variety')
+    .filter(({ name }) => isHeavierThanReserve(name))
     .every((rung) => {
       const missedBefore = orNone(rungs.find(({ name }) => name === rung.name)?.missed);
       return missedOn(rung, values) <= missedBefore + rungTolerance;

@@ -9,6 +9,7 @@ import {
 import { type Model, objectiveOf } from '../../src/planning/model/model.ts';
 import type { Plan } from '../../src/planning/plan.ts';
 import type { PlanningYear } from '../../src/planning/planning-year.ts';
+import { shortSeconds } from '../../src/planning/solving/priced-solve.ts';
 import type { Solve, SolveAnswer, SolvedAnswer, UnsolvedAnswer } from '../../src/planning/solving/solving.ts';
 import { planOf } from './short-plan.ts';
 import { batchOf, byWeek, food, pack, pint, shortYear, sourceOf, weekAt } from './short-year.ts';
@@ -66,7 +67,7 @@ const solved = (model: Model, told: Told, change: Partial<SolvedAnswer> = {}): S
     values,
     objective,
     bound: objective,
-    rowPrices: null,
+    basis: null,
     nodes: 0,
     seconds: 1,
     ...change,
@@ -194,15 +195,29 @@ describe('a plan of a year', () => {
 });
 
 describe('what the stages are asked', () => {
+  const soonOf = (question: Question | undefined) =>
+    shortSeconds(question?.model.columns.length ?? Number.NaN);
+
   test('is nine tenths of the gap and four fifths of the seconds for canning, none for the weeks', async () => {
     const { questions, solve } = scripted();
     await makePlan(year, solve);
     const of = (stage: Stage) => questions.find((one) => one.stage === stage)?.request;
 
     expect(of('canning')?.gap).toBeCloseTo(0.009, 12);
-    // Three quarters of it for the first solve.
-    expect(of('canning')?.secondsLimit).toBeCloseTo(60 * 0.8 * 0.75, 9);
-    expect(of('weekly')).toMatchObject({ gap: 0, secondsLimit: 7.5 });
+    // The first solve ends soon, or goes on for three quarters of the seconds.
+    const soon = soonOf(questions[0]);
+    expect(of('canning')?.secondsLimit).toBeCloseTo(soon, 9);
+    const unsure = scripted({ canning: () => unsolved('time limit without plan') });
+    await makePlan(year, unsure.solve);
+    expect(unsure.questions[1]?.request.secondsLimit).toBeCloseTo(60 * 0.8 * 0.75 - soon, 9);
+    expect(of('weekly')).toMatchObject({ gap: 0 });
+    const weekly = scripted({ weekly: () => unsolved('time limit without plan') });
+    await makePlan(year, weekly.solve);
+    const limits = weekly.questions
+      .filter(({ stage }) => stage === 'weekly')
+      .map(({ request }) => request.secondsLimit ?? Number.NaN);
+    expect(limits).toHaveLength(2);
+    expect(limits.reduce((sum, seconds) => sum + seconds, 0)).toBeCloseTo(7.5, 9);
     for (const { request } of questions) expect(request).not.toHaveProperty('signal');
     for (const { request } of questions) expect(request).not.toHaveProperty('onProgress');
   });
@@ -213,7 +228,10 @@ describe('what the stages are asked', () => {
     await makePlan(year, solve, { gap: 0.1, secondsLimit: 10, signal });
 
     expect(questions[0]?.request.gap).toBeCloseTo(0.09, 12);
-    expect(questions[0]?.request.secondsLimit).toBeCloseTo(6, 9);
+    expect(questions[0]?.request.secondsLimit).toBeCloseTo(soonOf(questions[0]), 9);
+    const brief = scripted();
+    await makePlan(year, brief.solve, { secondsLimit: 1 });
+    expect(brief.questions[0]?.request.secondsLimit).toBeCloseTo(0.6, 9);
     for (const { request } of questions) expect(request.signal).toBe(signal);
   });
 
@@ -384,7 +402,9 @@ describe('canning that is not found in time', () => {
     expect(plan.weeks.map(({ kitchenSessions }) => kitchenSessions)).toEqual([0, 0, 1, 0]);
     expect(stoppedBy).toBe('time limit');
     expect(plan.bound).toBe(100);
-    expect(questions[1]?.request).toEqual({ gap: 0, relaxed: true, secondsLimit: 30, signal });
+    // Soon, and as long as there is time for it.
+    expect(questions.slice(0, 2).every(({ request }) => request.relaxed !== true)).toBe(true);
+    expect(questions[2]?.request).toEqual({ gap: 0, relaxed: true, secondsLimit: 30, signal });
     // What it misses is not looked at more closely week by week.
     expect(questions.filter(({ stage }) => stage === 'weekly')).toHaveLength(1);
     expect(plan.rungs.every(({ atLeast }) => atLeast === 0)).toBe(true);
@@ -406,7 +426,7 @@ describe('canning that is not found in time', () => {
       outcome: 'time limit without plan',
       detail: 'canning: said time limit without plan',
     });
-    expect(stages()).toEqual(['canning', 'canning']);
+    expect(stages()).toEqual(['canning', 'canning', 'canning']);
   });
 });
 

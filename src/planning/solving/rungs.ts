@@ -22,3 +22,7 @@ export interface ServedRung {
 
 /** Below this a rung counts as served, units: what a page rounds away. */
 export const rungTolerance = 0.02;
+
+/** Whether a wish comes before the reserve: what lacks of it is missed on expected use. */
+export const isHeavierThanReserve = (name: RungName): boolean =>
+  rungNames.indexOf(name) < rungNames.indexOf('reserve');

@@ -2,7 +2,8 @@ import { entry, orNone } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import { type Model, objectiveOf } from '../model/model.ts';
 import type { Plan } from '../plan.ts';
-import { rungTolerance, type ServedRung } from './rungs.ts';
+import { shortSeconds, solvePriced } from './priced-solve.ts';
+import { isHeavierThanReserve, type RungName, rungNames, rungTolerance, type ServedRung } from './rungs.ts';
 import type { Solve, SolveAnswer, SolvedAnswer, SolveRequest } from './solving.ts';
 import {
   costOfWishes,
@@ -34,6 +35,9 @@ export interface RungsAnswer {
 /** Shares of the seconds: what the first solve may take, and what one rung may. */
 const firstShare = 0.75;
 const rungShare = 0.1;
+/** Solver seconds of a closer look at one of the rungs from use on, by the model's columns: hardly anything is found after them. */
+const lighterRungSeconds = (columns: number): number => 0.2 + columns / 10_000;
+const lighterRungs: readonly RungName[] = rungNames.slice(rungNames.indexOf('use'));
 /** Its relaxation takes a tenth of a second: a safety net, since nothing is proven without. */
 const leastRelaxedSeconds = 5;
 /** Nodes of one rung's search: it ends by count before it ends by the clock. */
@@ -57,7 +61,8 @@ export async function solveInRungs(
   }: RungsRequest,
 ): Promise<RungsAnswer> {
   const { signal, bounds } = request;
-  const priced = await solve(built.model, {
+  const wishes = wishRungs(built);
+  const { answer: priced, isCutShort } = await solvePriced(built, wishes, solve, {
     ...request,
     gap: Math.max(request.gap, provenBefore.gap),
     secondsLimit: secondsLimit * firstShare,
@@ -68,7 +73,6 @@ export async function solveInRungs(
   let held: Model = built.model;
   let isBetter = false;
   const rungs: ServedRung[] = [];
-  const wishes = wishRungs(built);
   for (const rung of wishes) {
     const missed = missedOn(rung, values);
     const mayMiss = orNone(settled.find(({ name }) => name === rung.name)?.missed);
@@ -86,7 +90,9 @@ export async function solveInRungs(
       {
         ...(signal === undefined ? {} : { signal }),
         ...(bounds === undefined ? {} : { bounds }),
-        secondsLimit: rungSeconds,
+        secondsLimit: lighterRungs.includes(rung.name)
+          ? Math.min(rungSeconds, lighterRungSeconds(built.model.columns.length))
+          : rungSeconds,
       },
     );
     seconds += asked.seconds;
@@ -107,7 +113,15 @@ export async function solveInRungs(
   const again = await solve(withWishPrices(held, wishes, 0), {
     ...request,
     start: values,
-    secondsLimit: Math.max(1, secondsLimit - seconds),
+    secondsLimit: Math.max(
+      1,
+      Math.min(
+        secondsLimit - seconds,
+        isCutShort || rungs.some(isOpen)
+          ? shortSeconds(built.model.columns.length)
+          : Number.POSITIVE_INFINITY,
+      ),
+    ),
   });
   if (again.status === 'cancelled') return { answer: again, rungs: [] };
   if (again.status === 'solved') {
@@ -130,6 +144,10 @@ export async function solveInRungs(
   };
   return { answer: kept, rungs: measured(wishes, kept.values, rungs) };
 }
+
+/** Whether a wish heavier than reserve gives way, and nobody has proven that it has to. */
+const isOpen = ({ name, missed, atLeast }: ServedRung): boolean =>
+  isHeavierThanReserve(name) && missed > atLeast + rungTolerance;
 
 interface LeastMissed {
   readonly missed: number;

@@ -32,7 +32,7 @@ const solved = (values: Values, change: Partial<SolvedAnswer> = {}): SolvedAnswe
   values: Float64Array.from(values),
   objective: values[0] + 10 * values[1] + 4 * values[2],
   bound: 0,
-  rowPrices: null,
+  basis: null,
   nodes: 0,
   seconds: 1,
   ...change,
@@ -94,7 +94,13 @@ describe('a plan whose wishes are all served', () => {
     expect(kinds()).toEqual(['priced']);
     expect(answer).toEqual(solved([50, 0, 0], { bound: 50 }));
     expect(rungs).toEqual([rung('use', 0), rung('reserve', 0)]);
-    expect(questions[0]?.request).toEqual({ gap: 0.03, onProgress, signal, bounds, secondsLimit: 75 });
+    expect(questions[0]?.request).toEqual({
+      gap: 0.03,
+      onProgress,
+      signal,
+      bounds,
+      secondsLimit: expect.closeTo(1 + 3 / 1300, 9),
+    });
   });
 
   test('is served up to what a page rounds away', async () => {
@@ -130,7 +136,27 @@ describe('a rung that misses something', () => {
     expect(kinds()).toEqual(['priced', 'use relaxed']);
     expect(rungs).toEqual([rung('use', 3, 2.99), rung('reserve', 0)]);
     expect(answer).toEqual(solved([50, 3, 0], { bound: 80, seconds: 5 }));
-    expect(questions[1]?.request).toEqual({ gap: 0, relaxed: true, signal, bounds, secondsLimit: 10 });
+    expect(questions[1]?.request).toEqual({ gap: 0, relaxed: true, signal, bounds, secondsLimit: 5 });
+  });
+
+  test('from use on is looked at for less than a second, a heavier one for a tenth of all', async () => {
+    const secondsFor = async (wish: 'use' | 'garden crop') => {
+      const terms = {
+        ...built.terms,
+        ...(wish === 'use' ? {} : { 'garden crop': built.terms.use, use: undefined }),
+      };
+      const other = { ...built, terms, prices: { ...built.prices, gardenUnit: 10 } } as unknown as BuiltModel;
+      const { questions, solve } = scripted({
+        priced: solved([50, 3, 0], { bound: 80 }),
+        'use relaxed': solved([0, 1, 0], { bound: 1 }),
+        'use whole': solved([50, 3, 0], { bound: 2 }),
+      });
+      await solveInRungs(other, solve, { gap: 0, secondsLimit: 100 });
+      return questions.find(({ kind }) => kind === 'use whole')?.request.secondsLimit;
+    };
+
+    expect(await secondsFor('use')).toBeCloseTo(0.2 + 3 / 10_000, 9);
+    expect(await secondsFor('garden crop')).toBe(10);
   });
 
   test('proves no more than it misses', async () => {
@@ -146,12 +172,12 @@ describe('a rung that misses something', () => {
     const { kinds, questions, solve } = scripted({
       priced: solved([50, 3, 0], { bound: 20 }),
       'use relaxed': solved([0, 1, 0], { bound: 1, seconds: 2 }),
-      'use whole': solved([70, 2, 0], { bound: 1.5, seconds: 3 }),
+      'use whole': solved([70, 2, 0], { bound: 1.99, seconds: 3 }),
       'reserve relaxed': solved([0, 0, 0], { bound: 0, seconds: 4 }),
       again: solved([60, 2, 0], { objective: 60, bound: 55, seconds: 5 }),
     });
 
-    const { answer, rungs } = await inRungs(solve, { rungSeconds: 7, gap: 0.03 });
+    const { answer, rungs } = await inRungs(solve, { rungSeconds: 0.1, gap: 0.03 });
 
     // Once one rung is better, the next is looked at again, whatever it missed.
     expect(kinds()).toEqual(['priced', 'use relaxed', 'use whole', 'reserve relaxed', 'again']);
@@ -159,7 +185,7 @@ describe('a rung that misses something', () => {
       gap: 0,
       absoluteGap: rungTolerance / 2,
       nodeLimit: 2000,
-      secondsLimit: 7,
+      secondsLimit: 0.1,
     });
     expect(startOf(questions[2])).toEqual([50, 3, 0]);
     expect(questions[3]?.held).toEqual({ use: 2 });
@@ -167,9 +193,9 @@ describe('a rung that misses something', () => {
     expect(startOf(questions[4])).toEqual([70, 2, 0]);
     // Ten of a hundred seconds are gone.
     expect(questions[4]?.request).toMatchObject({ gap: 0.03, secondsLimit: 90 });
-    expect(rungs).toEqual([rung('use', 2, 1.5), rung('reserve', 0)]);
-    // Money proven at 55, and one and a half of use at 10.
-    expect(answer).toMatchObject({ status: 'solved', objective: 80, bound: 70, seconds: 15 });
+    expect(rungs).toEqual([rung('use', 2, 1.99), rung('reserve', 0)]);
+    // Money proven at 55, and 1.99 of use at 10.
+    expect(answer).toMatchObject({ status: 'solved', objective: 80, bound: 74.9, seconds: 15 });
     expect(answer.status === 'solved' ? [...answer.values] : []).toEqual([60, 2, 0]);
   });
 
@@ -336,6 +362,41 @@ describe('the plan made again', () => {
     expect(questions.at(-1)?.kind).toBe('again');
     expect(questions.at(-1)?.request.secondsLimit).toBe(1);
   });
+
+  test('is no longer looked for than a year whose wishes give way to each other is', async () => {
+    const { questions, solve } = scripted({
+      priced: solved([50, 3, 0], { bound: 20, stoppedBy: 'time limit' }),
+      'use relaxed': solved([0, 1, 0], { bound: 1 }),
+      'use whole': solved([50, 3, 0], { bound: 1 }),
+      again: solved([50, 3, 0]),
+    });
+
+    await inRungs(solve);
+
+    expect(questions.filter(({ kind }) => kind === 'priced')).toHaveLength(1);
+    expect(questions.at(-1)?.kind).toBe('again');
+    expect(questions.at(-1)?.request.secondsLimit).toBeCloseTo(1 + 3 / 1300, 9);
+  });
+
+  test.each([
+    [2, 1 + 3 / 1300],
+    [3 - rungTolerance, 98],
+  ])(
+    'is soon over where a wish gives way that nobody has proven to: %d of 3 proven',
+    async (proven, seconds) => {
+      const { questions, solve } = scripted({
+        priced: solved([50, 3, 0], { bound: 20 }),
+        'use relaxed': solved([0, 1, 0], { bound: proven }),
+        'use whole': solved([50, 3, 0], { bound: 1, seconds: 0 }),
+        again: solved([50, 3, 0]),
+      });
+
+      await inRungs(solve);
+
+      expect(questions.at(-1)?.kind).toBe('again');
+      expect(questions.at(-1)?.request.secondsLimit).toBeCloseTo(seconds, 9);
+    },
+  );
 
   test('tells what its rungs miss, and no more proven than that', async () => {
     const { solve } = scripted({
