@@ -15,6 +15,7 @@ import { buyBlockByBlock } from './buy-block-by-block.ts';
 import { improveByStore } from './improve-by-store.ts';
 import { keptPacks, type PacksBefore } from './kept-packs.ts';
 import { centTolerance, overdrawn, overdrawnSoon } from './overdraft.ts';
+import { packsForMissed } from './pay-for-missed.ts';
 import { packRoundings, roundedPacks } from './round-packs.ts';
 import { present } from './stores.ts';
 
@@ -35,6 +36,8 @@ const goingOnStoresWeeks = 20;
 const goingOnBlockSeconds = 1;
 /** In a large household the stores that cost most over the relaxation are bought anew, and the others as they are rounded. */
 const mostStores = 48;
+/** Looks for packs that idle money pays for: what one leaves may pay for another. */
+const mostTimesPaidFor = 4;
 /** So much of a unit missed of the lightest wish weighs as much as the dearest pack. */
 const shareWorthAPack = 1 / 50;
 
@@ -190,9 +193,33 @@ async function boughtByStore(
     secondsLimit,
     ...(enough === undefined ? {} : { enough }),
   });
-  return bought === null
-    ? { built, answer: { status: 'cancelled', detail: 'store by store' }, rungs: [] }
-    : proven(search, bought, gap);
+  if (bought === null) return { built, answer: { status: 'cancelled', detail: 'store by store' }, rungs: [] };
+  return proven(search, await withMissedPaidFor(search, bought), gap);
+}
+
+/** Packs with those more that the fund pays for and that serve what is missed, as long as the year is better with them. */
+async function withMissedPaidFor(
+  { built, wishesFirst, relaxed, solve, called }: PackSearch,
+  bought: SolvedAnswer,
+): Promise<SolvedAnswer> {
+  let best = bought;
+  for (let times = 0; times < mostTimesPaidFor; times += 1) {
+    const more = packsForMissed(built, best.values);
+    if (more.length === 0) break;
+    const values = Float64Array.from(best.values);
+    for (const { column } of more) values[column] = entry(values, column, 'values') + 1;
+    const answer = await solve(wishesFirst.model, {
+      gap: 0,
+      relaxed: true,
+      secondsLimit: relaxedSeconds,
+      ...called,
+      ...goingOnFrom(relaxed),
+      bounds: new Map([...noMoreOverdrawn(built, best.values), ...packsAsBought(built, values, 0)]),
+    });
+    if (answer.status !== 'solved' || answer.objective >= objectiveOf(wishesFirst.model, best.values)) break;
+    best = { ...answer, seconds: best.seconds + answer.seconds };
+  }
+  return best;
 }
 
 /** Packs with how near to the best they are, as far as has to be known for a gap. */
