@@ -196,7 +196,7 @@ describe('a plan of a year', () => {
 
 describe('what the stages are asked', () => {
   const soonOf = (question: Question | undefined) =>
-    shortSeconds(question?.model.columns.length ?? Number.NaN);
+    shortSeconds(question?.model.columns.length ?? Number.NaN, 0);
 
   test('is nine tenths of the gap and four fifths of the seconds for canning, none for the weeks', async () => {
     const { questions, solve } = scripted();

@@ -10,11 +10,15 @@ export interface PricedAnswer {
   readonly isCutShort: boolean;
 }
 
+/** Solver seconds that a priced solve usually has; whoever gives it more waits longer for all of it. */
+const usualSeconds = 36;
+
 /**
- * Solver seconds, by the model's columns, after which a search ends where wishes heavier than reserve give way: what is proven of such a
- * year later is seldom more. Measured on households of 14 to 280 things; the others are proven sooner.
+ * Solver seconds, by the model's columns and what a solve has in all, after which its search ends where wishes heavier than reserve give
+ * way: what is proven of such a year later is seldom more. Measured on households of 14 to 280 things; the others are proven sooner.
  */
-export const shortSeconds = (columns: number): number => 1 + columns / 1300;
+export const shortSeconds = (columns: number, secondsLimit: number): number =>
+  (1 + columns / 1300) * Math.max(1, secondsLimit / usualSeconds);
 /** Of a relaxation that tells whether they have to: a safety net. */
 const relaxedSeconds = 5;
 
@@ -29,7 +33,9 @@ export async function solvePriced(
   { secondsLimit, ...request }: Omit<SolveRequest, 'secondsLimit'> & { readonly secondsLimit: number },
 ): Promise<PricedAnswer> {
   const soonSeconds =
-    request.start === undefined ? Math.min(shortSeconds(model.columns.length), secondsLimit) : secondsLimit;
+    request.start === undefined
+      ? Math.min(shortSeconds(model.columns.length, secondsLimit), secondsLimit)
+      : secondsLimit;
   const soon = await solve(model, { ...request, secondsLimit: soonSeconds });
   if (soonSeconds >= secondsLimit || isEnded(soon)) return { answer: soon, isCutShort: false };
   if (soon.status === 'solved' && (await isShort(model, wishes, soon, solve, request)))

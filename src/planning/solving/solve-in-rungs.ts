@@ -35,8 +35,11 @@ export interface RungsAnswer {
 /** Shares of the seconds: what the first solve may take, and what one rung may. */
 const firstShare = 0.75;
 const rungShare = 0.1;
-/** Solver seconds of a closer look at one of the rungs from use on, by the model's columns: hardly anything is found after them. */
-const lighterRungSeconds = (columns: number): number => 0.2 + columns / 10_000;
+/** Solver seconds that one rung usually has; whoever gives it more waits longer for each. */
+const usualRungSeconds = 4.8;
+/** Of a closer look at one of the rungs from use on, by the model's columns: hardly anything is found after them. */
+const lighterRungSeconds = (columns: number, rungSeconds: number): number =>
+  Math.min(rungSeconds, (0.2 + columns / 10_000) * Math.max(1, rungSeconds / usualRungSeconds));
 const lighterRungs: readonly RungName[] = rungNames.slice(rungNames.indexOf('use'));
 /** Its relaxation takes a tenth of a second: a safety net, since nothing is proven without. */
 const leastRelaxedSeconds = 5;
@@ -91,7 +94,7 @@ export async function solveInRungs(
         ...(signal === undefined ? {} : { signal }),
         ...(bounds === undefined ? {} : { bounds }),
         secondsLimit: lighterRungs.includes(rung.name)
-          ? Math.min(rungSeconds, lighterRungSeconds(built.model.columns.length))
+          ? lighterRungSeconds(built.model.columns.length, rungSeconds)
           : rungSeconds,
       },
     );
@@ -118,7 +121,7 @@ export async function solveInRungs(
       Math.min(
         secondsLimit - seconds,
         isCutShort || rungs.some(isOpen)
-          ? shortSeconds(built.model.columns.length)
+          ? shortSeconds(built.model.columns.length, secondsLimit * firstShare)
           : Number.POSITIVE_INFINITY,
       ),
     ),

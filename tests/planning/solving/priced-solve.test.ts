@@ -30,7 +30,7 @@ const solved = (values: Values, change: Partial<SolvedAnswer> = {}): SolvedAnswe
   seconds: 1,
   ...change,
 });
-const soonSeconds = shortSeconds(columns.length);
+const soonSeconds = shortSeconds(columns.length, 40);
 
 /** Priced solves answered in their order; relaxations of a rung by what least of it has to be missed. */
 async function asked(
@@ -121,9 +121,12 @@ describe('a priced solve', () => {
     expect(brief.isCutShort).toBe(false);
   });
 
-  test('is given more seconds by the size of its model', () => {
+  test('is given more seconds by the size of its model, and by what whoever asks has in all', () => {
     // Twenty preserves and fifteen things bought make about three thousand columns.
-    expect(shortSeconds(2600)).toBeCloseTo(3, 9);
-    expect(shortSeconds(13_000)).toBeCloseTo(11, 9);
+    expect(shortSeconds(2600, 36)).toBeCloseTo(3, 9);
+    expect(shortSeconds(13_000, 36)).toBeCloseTo(11, 9);
+    expect(shortSeconds(2600, 5)).toBeCloseTo(3, 9);
+    // An hour: a busy machine proves what a free one does.
+    expect(shortSeconds(2600, 3600)).toBeCloseTo(300, 9);
   });
 });

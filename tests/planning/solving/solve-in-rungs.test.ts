@@ -73,6 +73,8 @@ function scripted(answers: Readonly<Record<string, SolveAnswer>>) {
   };
   return { questions, kinds: () => questions.map(({ kind }) => kind), solve };
 }
+/** Three columns, and 75 of a hundred seconds where 36 are usual. */
+const soonSeconds = ((1 + 3 / 1300) * 75) / 36;
 const startOf = (question: Question | undefined) => Array.from(question?.request.start ?? []);
 const inRungs = (solve: Solve, change: Partial<RungsRequest> = {}) =>
   solveInRungs(built, solve, { gap: 0, secondsLimit: 100, ...change });
@@ -99,7 +101,7 @@ describe('a plan whose wishes are all served', () => {
       onProgress,
       signal,
       bounds,
-      secondsLimit: expect.closeTo(1 + 3 / 1300, 9),
+      secondsLimit: expect.closeTo(soonSeconds, 9),
     });
   });
 
@@ -155,7 +157,7 @@ describe('a rung that misses something', () => {
       return questions.find(({ kind }) => kind === 'use whole')?.request.secondsLimit;
     };
 
-    expect(await secondsFor('use')).toBeCloseTo(0.2 + 3 / 10_000, 9);
+    expect(await secondsFor('use')).toBeCloseTo(((0.2 + 3 / 10_000) * 10) / 4.8, 9);
     expect(await secondsFor('garden crop')).toBe(10);
   });
 
@@ -375,11 +377,11 @@ describe('the plan made again', () => {
 
     expect(questions.filter(({ kind }) => kind === 'priced')).toHaveLength(1);
     expect(questions.at(-1)?.kind).toBe('again');
-    expect(questions.at(-1)?.request.secondsLimit).toBeCloseTo(1 + 3 / 1300, 9);
+    expect(questions.at(-1)?.request.secondsLimit).toBeCloseTo(soonSeconds, 9);
   });
 
   test.each([
-    [2, 1 + 3 / 1300],
+    [2, soonSeconds],
     [3 - rungTolerance, 98],
   ])(
     'is soon over where a wish gives way that nobody has proven to: %d of 3 proven',
