@@ -17,8 +17,8 @@ import type { MeasureWeight } from '../../../src/preserving/foods/trade-measures
 import { mayBeFrozenFirst } from '../../../src/preserving/recipes/frozen-first.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import type { PublishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
-import { neverCanned } from '../../../src/preserving/uncanned/never-canned.ts';
 import { crockOf } from '../../../src/preserving/stages/crock-of.ts';
+import { neverCanned } from '../../../src/preserving/uncanned/never-canned.ts';
 import { wayOf } from '../../../src/preserving/uncanned/uncanned-ways.ts';
 import type { ItemPageProps } from '../../../views/pages/items/item-page.tsx';
 import type { OwnRecipeProps } from '../../../views/pages/items/own-recipe.tsx';
