@@ -56,6 +56,7 @@ export interface Recipe {
     readonly batchesSeen: number;
   };
   readonly readyAfterDays: number;
+  /** As written down with it; null where none was: then `crockOf` works it out. */
   readonly crock: CrockNeeded | null;
   /** Months in which it may be made, the last included; null for any. */
   readonly season: { readonly fromMonth: number; readonly untilMonth: number } | null;

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { loadReferenceTables } from '../../server/reference/load-reference.ts';
+import { leastHoursBefore, mostHoursBefore, stagesOfKey } from '../../src/preserving/stages/recipe-stages.ts';
 import { uncannedNameProblem } from '../../src/preserving/uncanned/uncanned-name.ts';
 import { materialsOfWay } from '../../src/preserving/uncanned/uncanned-ways.ts';
 
@@ -55,6 +56,31 @@ describe('ways to keep a food without a canner', () => {
 
   test('say of every figure whether it was read: what stands under remembered sources is remembered', () => {
     expect(ways.filter(({ sourceId, basis }) => sourceId === 'MEMORY' && basis !== 'memory')).toEqual([]);
+  });
+
+  test('stand in a crock wherever they are kept under brine with a weight, for the days that the guide prints of it', () => {
+    const underWeight = ways.filter(({ steps }) =>
+      steps.some((step) => /plate and weight|crock/i.test(step)),
+    );
+    expect(underWeight.length).toBeGreaterThan(1);
+    expect(ways.filter(({ stagesOf }) => stagesOf !== null)).toEqual(underWeight);
+    for (const { stagesOf, readyDays, cropKey, sourceId } of underWeight) {
+      const stages = stagesOfKey(tables, stagesOf ?? '');
+      expect(
+        stages.some(({ occupies, source }) => occupies === 'crock' && source.sourceId === sourceId),
+      ).toBe(true);
+      expect([leastHoursBefore(stages) / 24, mostHoursBefore(stages) / 24]).toEqual([
+        readyDays?.low,
+        readyDays?.high,
+      ]);
+      expect(cropKey).not.toBeNull();
+    }
+  });
+
+  test('take the pounds of a whole batch as they are printed', () => {
+    const kraut = ways.find(({ wayKey }) => wayKey === 'sauerkraut-cold');
+    // USDA Complete Guide 6, p6-8: 25 lb gives about 9 quarts.
+    expect((kraut?.lbPerUnit?.high ?? 0) * (kraut?.batchUnits ?? 0)).toBeCloseTo(25, 2);
   });
 
   test('are not what this program refuses to keep so', () => {

@@ -227,6 +227,16 @@ async function keptSo(
   const material = materialOf(asked.material, materials, reference);
   const bestQualityDays = asked.bestQualityDays ?? life?.mostDays;
   const problems = [
+    ...(way !== null && way.keeping === keeping && way.stagesOf !== null && asked.lb === null
+      ? [
+          {
+            code: 'crock-unknown',
+            path: ['lb'],
+            message:
+              'Choose the crop and write how much one batch takes: how much crock it fills follows from that.',
+          },
+        ]
+      : []),
     ...againstItsName({ name, keeping, bestQualityDays: bestQualityDays ?? null }),
     ...(asked.material !== null && material === null
       ? [
@@ -296,7 +306,7 @@ const recipeFor = ({ asked, jarKind, way, uses }: Uncanned): RecipeToKeep => ({
   crock: null,
   stages: [],
   produce: asked.crop === null || asked.lb === null ? [] : [{ crop: asked.crop, lb: asked.lb }],
-  supplies: suppliesFor(way, asked.units),
+  supplies: suppliesFor(way, asked),
   uses,
 });
 
@@ -310,18 +320,32 @@ function inOwnWeight<Values extends { readonly lb?: string; readonly materialLb?
   return { ...values, lb: own(values.lb), materialLb: own(values.materialLb) };
 }
 
-/** What the book's way takes from the store, for a batch of so many units. */
-const suppliesFor = (way: UncannedWayRow | null, units: number): RecipeToKeep['supplies'] =>
-  (way?.supplies ?? []).map(({ name, unit, quantity }) => {
+/** How many printed batches are asked for: by the pounds of its crop where they are printed, else by what a batch gives. */
+const printedBatches = (
+  { cropKey, lbPerUnit, batchUnits }: UncannedWayRow,
+  { crop, lb, units }: Pick<UncannedRequest, 'crop' | 'lb' | 'units'>,
+): number => {
+  if (batchUnits === null) return 1;
+  return lb !== null && lbPerUnit !== null && crop === cropKey?.replaceAll('_', '-')
+    ? lb / (lbPerUnit.high * batchUnits)
+    : units / batchUnits;
+};
+
+/** What the book's way takes from the store, for a batch as it was asked for. */
+const suppliesFor = (way: UncannedWayRow | null, asked: UncannedRequest): RecipeToKeep['supplies'] => {
+  if (way === null) return [];
+  const times = printedBatches(way, asked);
+  return way.supplies.map(({ name, unit, quantity }) => {
     const { pack, price } = supplyGuessFor(name, unit);
     return {
       name,
       unit,
-      quantity: Math.round(((quantity * units) / (way?.batchUnits ?? units)) * 1000) / 1000,
+      quantity: Math.max(bounds.supplyQuantity.from, Math.round(quantity * times * 1000) / 1000),
       pack,
       packPrice: price,
     };
   });
+};
 
 async function presentUncanned(
   request: FastifyRequest,

@@ -17,6 +17,7 @@ import type { MeasureWeight } from '../../../src/preserving/foods/trade-measures
 import { mayBeFrozenFirst } from '../../../src/preserving/recipes/frozen-first.ts';
 import type { TestedRecipe } from '../../../src/preserving/recipes/recipe-book.ts';
 import type { PublishedLife } from '../../../src/preserving/recipes/recipe-life.ts';
+import { crockOf } from '../../../src/preserving/stages/crock-of.ts';
 import { neverCanned } from '../../../src/preserving/uncanned/never-canned.ts';
 import { wayOf } from '../../../src/preserving/uncanned/uncanned-ways.ts';
 import type { ItemPageProps } from '../../../views/pages/items/item-page.tsx';
@@ -183,6 +184,7 @@ function ownRecipe(
   leftOvers: OwnRecipeProps['leftOvers'],
 ): OwnRecipeProps {
   const way = wayOf(recipe, reference);
+  const crock = crockOf(recipe, reference);
   const printed = copies.get(recipe.id);
   const isCanned = recipe.process !== null || recipe.awaitsCanner;
   const maybeFrozen = mayWait(recipe, printed);
@@ -201,9 +203,9 @@ function ownRecipe(
     comes: comesWords(recipe, item, reading),
     needs: [...produce, ...(leftOvers.takes === null ? [] : [leftOvers.takes]), ...used].join(', '),
     crock:
-      recipe.crock === null
+      crock === null
         ? null
-        : `${formatQuantity(recipe.crock.quarts, 'qt', reading)}, for up to ${oneOrMore(recipe.crock.days, 'day')}`,
+        : `${formatQuantity(crock.quarts, 'qt', reading)}, for up to ${oneOrMore(crock.days, 'day')}`,
     source: printed
       ? inWords(printed.source)
       : way !== undefined

@@ -1,3 +1,4 @@
+import { type Bound, bounds } from '../../../shared/bounds.ts';
 import type { CannerId, ItemId, RecipeId } from '../../../shared/ids.ts';
 import { found, type Outcome } from '../../../shared/problems.ts';
 import type { OwnRecipeRequest } from '../../../shared/schemas/item.ts';
@@ -208,6 +209,7 @@ export const changeRecipe = (
         const canner = await knownCanner(recorder, request.cannerId);
         if (!canner.ok) return canner;
       }
+      if (amounts !== null) await scaleWithBatch(recorder, request.recipeId, amounts);
       await recorder.trx
         .updateTable('recipe')
         .set({
@@ -237,6 +239,56 @@ export const changeRecipe = (
       return found({ recipeId: request.recipeId });
     },
   );
+
+/**
+ * What is bought for a batch, and the crock that was written down with it, grow and shrink with its pounds; with what it gives where it is
+ * made of no crop.
+ */
+async function scaleWithBatch(
+  { trx, householdId }: Recorder,
+  recipeId: string,
+  { units, lbByCrop }: OwnAmounts,
+): Promise<void> {
+  const recipe = await trx
+    .selectFrom('recipe')
+    .select(['yield_low', 'crock_quarts'])
+    .where('household_id', '=', householdId)
+    .where('id', '=', recipeId)
+    .executeTakeFirstOrThrow();
+  const produce = await trx
+    .selectFrom('recipe_produce')
+    .select(['crop', 'lb'])
+    .where('household_id', '=', householdId)
+    .where('recipe_id', '=', recipeId)
+    .execute();
+  const before = Math.max(0, ...produce.map(({ lb }) => lb));
+  const after = Math.max(0, ...produce.map(({ crop, lb }) => lbByCrop.get(crop) ?? lb));
+  const times = before > 0 ? after / before : units / recipe.yield_low;
+  if (times === 1) return;
+  if (recipe.crock_quarts !== null)
+    await trx
+      .updateTable('recipe')
+      .set({ crock_quarts: inBounds(recipe.crock_quarts * times, bounds.crockFilledQuarts) })
+      .where('household_id', '=', householdId)
+      .where('id', '=', recipeId)
+      .execute();
+  const supplies = await trx
+    .selectFrom('recipe_supply')
+    .select(['supply_id', 'quantity'])
+    .where('household_id', '=', householdId)
+    .where('recipe_id', '=', recipeId)
+    .execute();
+  for (const { supply_id, quantity } of supplies)
+    await trx
+      .updateTable('recipe_supply')
+      .set({ quantity: inBounds(quantity * times, bounds.supplyQuantity) })
+      .where('household_id', '=', householdId)
+      .where('recipe_id', '=', recipeId)
+      .where('supply_id', '=', supply_id)
+      .execute();
+}
+
+const inBounds = (value: number, { from, to }: Bound): number => Math.min(to, Math.max(from, value));
 
 const plainAmounts = (amounts: OwnAmounts | null) =>
   amounts === null ? null : { units: amounts.units, lbByCrop: [...amounts.lbByCrop] };

@@ -40,6 +40,7 @@ export const uncannedWayRow = z
     hours: optionalRangeCell,
     humidity_percent: optionalRangeCell,
     ready_days: optionalRangeCell,
+    stages_of: optionalText,
     how: z.string().min(1),
     done_when: optionalText,
     note: optionalText,
@@ -81,6 +82,8 @@ export const uncannedWayRow = z
     hours: row.hours,
     humidityPercent: row.humidity_percent,
     readyDays: row.ready_days,
+    /** Key of recipe-stages by whose stages it stands in a crock; null for what stands in none. */
+    stagesOf: row.stages_of,
     steps: row.how.split(' | '),
     doneWhen: row.done_when,
     note: row.note,

@@ -13,6 +13,7 @@ import { usualUnits } from '../../household/lot.ts';
 import type { Source } from '../../household/source.ts';
 import type { Supply } from '../../household/supplies.ts';
 import { freshKeeping } from '../../preserving/foods/fresh-keeping.ts';
+import { crockOf } from '../../preserving/stages/crock-of.ts';
 import { crockQuartsTaken } from '../../preserving/stages/crocks-taken.ts';
 import { usualWeekday } from '../days/session-dates.ts';
 import { found, orNone } from '../lookup.ts';
@@ -90,7 +91,14 @@ export function planningYearOf(
       return target === null ? [] : [[item.id, target] as const];
     }),
   );
-  const crocksTaken = crockQuartsTaken(facts, weeks, startsOn);
+  const crocksTaken = crockQuartsTaken(
+    {
+      lots: facts.lots,
+      recipes: facts.recipes.map((recipe) => ({ ...recipe, crock: crockOf(recipe, reference) })),
+    },
+    weeks,
+    startsOn,
+  );
   return {
     facts,
     useByItem,

@@ -6,15 +6,14 @@ import { addWeeks, type CalendarDate, dayInWeek, type WeekKey } from '../../../s
 import type { Household } from '../../household/household.ts';
 import type { Item } from '../../household/item.ts';
 import type { Canner, DaysOff } from '../../household/kitchen.ts';
-import type { CrockNeeded, Recipe } from '../../household/recipe.ts';
+import type { Recipe } from '../../household/recipe.ts';
 import { askGate, type GateAnswer, isCanned, noonOf } from '../../preserving/ask-gate.ts';
 import type { GaugeCheckPlannedOn } from '../../preserving/canner.ts';
 import { attendedMinutes } from '../../preserving/day/attended-minutes.ts';
 import { loadMinutes, loadsOfBatch } from '../../preserving/day/load-time.ts';
 import type { Schedule } from '../../preserving/lookup/schedule.ts';
 import { batchProblems } from '../../preserving/recipes/batch-bounds.ts';
-import { crockNeeded } from '../../preserving/stages/crock-needed.ts';
-import { stagesHere } from '../../preserving/stages/stages-here.ts';
+import { crockOf } from '../../preserving/stages/crock-of.ts';
 import { orNone } from '../lookup.ts';
 import type { PlannedProcessing, PlannedRecipe } from '../planning-year.ts';
 import { isInMonths } from './months.ts';
@@ -179,15 +178,6 @@ function plannedRecipe(
           ),
   };
 }
-
-/** The crock written down with the recipe; else what its stages and its heaviest crop ask for. */
-const crockOf = (recipe: Recipe, reference: ReferenceTables): CrockNeeded | null =>
-  recipe.crock ??
-  crockNeeded(
-    recipe.process === null ? [] : stagesHere(recipe, reference),
-    Math.max(0, ...recipe.produce.map(({ lb }) => lb)),
-    reference,
-  );
 
 const unitsPerJar = (item: Item, jarKind: JarKind | null): number =>
   item.usualJar === null || jarKind === null ? 1 : inUsualJars(sizeOf(jarKind), sizeOf(item.usualJar));

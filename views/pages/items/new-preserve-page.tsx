@@ -89,6 +89,12 @@ export const NewPreservePage = (props: NewPreserveProps) => {
             units={crop.units}
           />
         ))}
+        {props.crops.length === 0 ? null : (
+          <p class="small">
+            Write what one whole published batch takes: a tested batch is not divided, so its jars, what is
+            bought for it and its crock stay as published, whatever amount you write.
+          </p>
+        )}
         <InputField
           form={form}
           name="handsOnMinutes"
