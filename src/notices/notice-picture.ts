@@ -180,6 +180,8 @@ export interface NoticeGaveWay {
   readonly name: string;
   /** The household makes it itself; missing for what is no item. */
   readonly isPreserve?: boolean;
+  /** Of what is to be eaten there are likely weeks without any (`itemGaps`), though the year's sum may suffice. */
+  readonly isBare?: true;
   /** How much, in what it is counted in; of money in cents. */
   readonly amount: number;
   readonly isMoney?: true;

@@ -400,7 +400,9 @@ function noticeWish(
   items: readonly ItemYear[],
   names: NoticeNames,
 ): NoticeGaveWay {
-  const walk = items.find((itemYear) => itemYear.item.id === wish.what)?.walk ?? null;
+  const itemYear = items.find((one) => one.item.id === wish.what);
+  const walk = itemYear?.walk ?? null;
+  const isBare = wish.rung === 'use' && itemYear !== undefined && itemYear.gaps.length > 0;
   const item = facts.items.find(({ id }) => id === wish.what);
   const group = facts.groups.find(({ id }) => id === wish.what);
   const source = facts.sources.find(({ id }) => id === wish.what);
@@ -419,6 +421,7 @@ function noticeWish(
       batchesName(facts, wish.batches) ??
       (isWeek ? weekOfWords(wish.what as WeekKey, facts.household.weekStartsOn) : wish.what),
     amount,
+    ...(isBare ? { isBare } : {}),
     ...(isMoney ? { isMoney } : {}),
     words: isMoney ? names.money(asCents(amount)) : amountWords(amount, unit),
   };

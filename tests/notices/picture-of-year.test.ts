@@ -725,16 +725,36 @@ describe('what could not be met', () => {
 
   test('is as many units as the item’s walk through the year says', () => {
     const walked = [
-      given<Walked>({ item: { ...salsa, retiredOn: '2026-01-01' }, walk: { missing: 9, reserve: 2 } }),
+      given<Walked>({
+        item: { ...salsa, retiredOn: '2026-01-01' },
+        walk: { missing: 9, reserve: 2 },
+        gaps: [],
+      }),
     ];
 
     const other = given<Walked>({
       item: { ...beans, retiredOn: '2026-01-01' },
       walk: { missing: 1, reserve: 1 },
+      gaps: [],
     });
 
     expect(toldOf({}, {}, [other, ...walked])[0]?.amount).toBe(7);
     expect(toldOf({ rung: 'reserve' }, {}, walked)[0]?.amount).toBe(2);
+  });
+
+  test('is bare where the year has weeks without any to eat, though the walk misses nothing', () => {
+    const walked = (gaps: readonly object[]) => [
+      given<Walked>({
+        item: { ...salsa, retiredOn: '2026-01-01' },
+        walk: { missing: 0, reserve: 2 },
+        gaps,
+      }),
+    ];
+    const bare = walked([{ from: 6, until: 15 }]);
+
+    expect(toldOf({}, {}, bare)[0]).toMatchObject({ amount: 0, isBare: true });
+    expect(toldOf({}, {}, walked([]))[0]).not.toHaveProperty('isBare');
+    expect(toldOf({ rung: 'reserve' }, {}, bare)[0]).not.toHaveProperty('isBare');
   });
 
   test.each([
