@@ -15,7 +15,7 @@ export type LabelPlace = 'within' | 'before' | 'after';
 export const drawingWidths: readonly number[] = [270, 340, 440, 720];
 
 /** A label in pixels, no narrower than it is drawn: its bold letters are 7.1 wide in the mean. */
-export const labelWidth = (label: string): number => label.length * 7.4;
+const labelWidth = (label: string): number => label.length * 7.4;
 
 /** Between a label and the bracket it stands by, and at least between it and anything else, in pixels. */
 export const labelAside = 5;
@@ -29,7 +29,7 @@ interface Stretch {
   readonly until: number;
 }
 
-export interface LabelsAsked {
+interface LabelsAsked {
   readonly bare: readonly LabelledGap[];
   /** Of the drawing's tallest, how high stock is drawn in each week. */
   readonly heights: readonly number[];
@@ -74,7 +74,7 @@ export function labelsByRoom(asked: Omit<LabelsAsked, 'width' | 'kept'>): readon
  * Where the label of each gap has room, null where it has none: between its brackets, else beside them where no jars stand under
  * it, nor another gap or label, nor the edge. Longer gaps choose first. What has room in a drawing has room in a wider one.
  */
-export function placeLabels(asked: LabelsAsked): readonly (LabelPlace | null)[] {
+function placeLabels(asked: LabelsAsked): readonly (LabelPlace | null)[] {
   const { bare, kept = [] } = asked;
   const placed = bare.map((_, at) => kept[at] ?? null);
   const longestFirst = bare
