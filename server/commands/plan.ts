@@ -8,6 +8,8 @@ import { dayLines } from '../../src/planning/days/day-lines.ts';
 import { gaveWayRungs } from '../../src/planning/plan.ts';
 import type { StoredPlan } from '../../src/planning/stored-plan.ts';
 import type { HouseholdYear } from '../../src/planning/year/household-year.ts';
+import { itemGaps } from '../../src/planning/year/item-gaps.ts';
+import { itemOutlook } from '../../src/planning/year/item-outlook.ts';
 import { walkOfItem } from '../../src/planning/year/year-walk.ts';
 import { measuresIn } from '../../src/preserving/foods/trade-measures.ts';
 import { formatDate, formatMoney, formatQuantity } from '../../views/words/format.ts';
@@ -17,6 +19,7 @@ import { loadReferenceTables } from '../reference/load-reference.ts';
 import { closePlanner, planYear } from '../solver/plan-year.ts';
 import { provenWords } from '../words/plan-status.ts';
 import { givenWords, rungWords } from '../words/year/gave-way.ts';
+import { bareWords } from '../words/year/run-out.ts';
 import { batchDaysBy } from '../year/batch-days-by.ts';
 import { planHousehold } from '../year/plan-household.ts';
 import {
@@ -92,6 +95,7 @@ export function planLines(
   const names = {
     facts: loaded.facts,
     walkOf: (item: ItemId) => walkOfItem(loaded, item, { paths, year: loaded.year }),
+    bareOf: (id: ItemId) => bareUnder(paths, loaded, id),
     reading,
   };
   return [
@@ -118,4 +122,13 @@ export function planLines(
       ({ name, reasons }) => `  ${name}: ${reasons.map(({ message }) => message).join(' ')}`,
     ),
   ];
+}
+
+/** When a plan leaves none of an item, in words; null where it always leaves some. */
+function bareUnder(paths: StoredPlan['paths'], loaded: HouseholdYear, id: ItemId): string | null {
+  const item = loaded.facts.items.find((one) => one.id === id);
+  const path = paths.find((one) => one.item === id);
+  if (item === undefined || path === undefined) return null;
+  const projection = itemOutlook(loaded, item, { path, weeks: loaded.year.weeks });
+  return bareWords({ projection, gaps: itemGaps(projection, true, null) }, loaded.year.asOf);
 }

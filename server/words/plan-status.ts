@@ -93,7 +93,9 @@ const qualityOf = ({ plan, reached, year }: StoredPlan, reading: Reading): PlanQ
       { words: 'Spent for the pantry', value: money(groceries, reading) },
       { words: 'Spent to put up', value: money(spend - groceries, reading) },
       { words: 'Could still gain, at most', value: gapWords(plan.gap, reading) },
-      { words: 'Extra for buying whole packs', value: money(plan.packRounding.cost, reading) },
+      ...(Math.round(plan.packRounding.cost / 100) > 0
+        ? [{ words: 'Extra for buying whole packs', value: money(plan.packRounding.cost, reading) }]
+        : []),
       { words: 'Time it took', value: `${formatNumber(plan.solveSeconds, reading)} s` },
     ],
   };

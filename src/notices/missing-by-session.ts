@@ -6,6 +6,7 @@ export interface SessionShortfall {
   /** What takes something that is missing, by name; where nothing is, all that is made. */
   readonly makes: readonly string[];
   readonly on: NoticeSession['on'];
+  /** The earliest day by which the list or the sessions ask for something that is missing. */
   readonly buyBy: NoticeSession['buyBy'];
   readonly lastDay: NoticeSession['lastDay'];
   readonly isBegunBefore: boolean;
@@ -55,7 +56,11 @@ export function missingBySession(
       week,
       makes: named(missing.length > 0 ? missing.flatMap(({ takenBy = [] }) => takenBy) : all),
       on: ofWeek.map(({ on }) => on).toSorted()[0] ?? mondayOf(week),
-      buyBy: ofWeek.map(({ buyBy }) => buyBy).toSorted()[0] ?? mondayOf(week),
+      buyBy:
+        [
+          ...ofWeek.map(({ buyBy }) => buyBy),
+          ...missing.flatMap(({ onList }) => (onList?.by === undefined ? [] : [onList.by])),
+        ].toSorted()[0] ?? mondayOf(week),
       lastDay:
         ofWeek
           .map(({ lastDay }) => lastDay)

@@ -168,8 +168,16 @@ export interface SessionNeed {
   readonly takenBy?: readonly string[];
   /** What one pack of it holds; missing: it is bought singly. */
   readonly pack?: number;
-  /** What the plan buys of it in the week, as the shopping list says it; missing: the list has none of it then. */
-  readonly onList?: { readonly quantity: number; readonly packs: number | null };
+  /** What the plan buys of it for the week, as the shopping list says it; missing: the list has none of it then. */
+  readonly onList?: ListedNeed;
+}
+
+/** What the shopping list has of a need. */
+export interface ListedNeed {
+  readonly quantity: number;
+  readonly packs: number | null;
+  /** The day by which the list has it fetched in a week before (`fetchDays`); missing: it is fetched for the canning of its own week. */
+  readonly by?: CalendarDate;
 }
 
 /** A wish that could not be met, with the name a person knows it by. */
@@ -180,6 +188,8 @@ export interface NoticeGaveWay {
   readonly name: string;
   /** The household makes it itself; missing for what is no item. */
   readonly isPreserve?: boolean;
+  /** Of what is to be eaten there are likely weeks without any (`itemGaps`), though the year's sum may suffice. */
+  readonly isBare?: true;
   /** How much, in what it is counted in; of money in cents. */
   readonly amount: number;
   readonly isMoney?: true;

@@ -55,9 +55,9 @@ function perWeekWords(perWeek: number, unit: UnitWord): string {
     : `${amountWords(inTwo, unit)} every 2 weeks`;
 }
 
-/** "a, b and c". */
-export function listWords(parts: readonly string[]): string {
-  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
+/** "a, b and c"; "a, b or c" of what there is none. */
+export function listWords(parts: readonly string[], joined: 'and' | 'or' = 'and'): string {
+  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} ${joined} ${parts.at(-1)}`;
 }
 
 /** The same words with a capital, to begin a sentence. */

@@ -1,13 +1,13 @@
 import type { CropKey, RecipeId } from '../../shared/ids.ts';
 import { type JarKind, mouthOf, sizeOf } from '../../shared/jar.ts';
 import { asCents, type Cents } from '../../shared/money.ts';
-import { addDays, dateInZone, type WeekKey, weekHolding } from '../../shared/week.ts';
+import { addDays, type CalendarDate, dateInZone, type WeekKey, weekHolding } from '../../shared/week.ts';
 import { suspectedHabit } from '../consumption/belief/suspected-habit.ts';
 import type { ClockJump } from '../household/clock-jump.ts';
 import type { Item } from '../household/item.ts';
 import type { BatchDays } from '../planning/days/batch-days.ts';
 import { neededFor } from '../planning/days/buy-by.ts';
-import { freshToBuy } from '../planning/days/fetch-days.ts';
+import { type FetchAsked, fetchDays, freshToBuy } from '../planning/days/fetch-days.ts';
 import { gaugeChecksAhead } from '../planning/days/gauge-checks.ts';
 import { sessionDays } from '../planning/days/week-sessions.ts';
 import type { PlannedPurchase, PlannedSession, PlannedWeek } from '../planning/plan.ts';
@@ -213,12 +213,13 @@ function cropsWantedByWeek(loaded: HouseholdYear, plan: StoredPlan | null) {
 
 function noticeSessions(
   loaded: HouseholdYear,
-  { plan }: StoredPlan,
+  { plan, year }: StoredPlan,
   batches: readonly BatchDays[],
   names: NoticeNames,
 ): NoticeSession[] {
   const { hours, household } = loaded.facts;
   const thisWeek = weekHolding(loaded.year.asOf, loaded.facts.household.weekStartsOn);
+  const asked = { plan, year, hours, weekStartsOn: household.weekStartsOn };
   const done = new Set(
     loaded.facts.kept
       .filter(({ decision }) => decision === 'done')
@@ -235,7 +236,7 @@ function noticeSessions(
       const left = sessions.filter(({ recipe }) => !done.has(`${recipe} ${week}`));
       const skipped = skippedNames(loaded, week);
       const needs = left
-        .flatMap((session) => needsOf(loaded, session, planned, names))
+        .flatMap((session) => needsOf(loaded, session, listedFor(planned, loaded, asked), names))
         .filter(({ name }) => !skipped.has(name));
       if (needed === null || needs.length === 0) return [];
       return [
@@ -312,20 +313,62 @@ const noticeBatch = ({
   })),
 });
 
+/** Lines of the shopping list that are for the canning of one week, and by when those of a week before are fetched; null where none is. */
+type ListedFor = (
+  kind: PlannedPurchase['kind'],
+  what: string,
+) => { readonly lines: readonly PlannedPurchase[]; readonly by: CalendarDate | null };
+
+/** A week's own lines, and those of the weeks before it, from this week on, of what no canning between takes. */
+const listedFor =
+  ({ week }: PlannedWeek, { facts, year: { asOf } }: HouseholdYear, asked: FetchAsked): ListedFor =>
+  (kind, what) => {
+    const takes = ({ recipe, jars }: PlannedSession): boolean =>
+      jars.some((one) => (kind === 'jars' ? one.kind : mouthOf(one.kind)) === what) ||
+      (kind === 'supply' &&
+        facts.recipes.some(
+          ({ id, supplies }) => id === recipe && supplies.some(({ supplyId }) => supplyId === what),
+        ));
+    const thisWeek = weekHolding(asOf, asked.weekStartsOn);
+    const upTo = asked.plan.weeks.filter((one) => one.week >= thisWeek && one.week <= week);
+    const taken = upTo.findLastIndex((one) => one.week < week && one.sessions.some(takes));
+    const found = upTo.slice(taken + 1).flatMap((one) =>
+      one.purchases
+        .filter((line) => line.kind === kind && line.what === what)
+        .filter(() => one.week === week || !isSettled(facts, { kind, what, week: one.week }))
+        .map((line) => ({ line, by: one.week === week ? null : fetchDays(line, one, asked)[0].by })),
+    );
+    const [by] = found.flatMap((one) => (one.by !== null && one.by >= asOf ? [one.by] : [])).toSorted();
+    return { lines: found.map(({ line }) => line), by: by ?? null };
+  };
+
+/** Said to be bought, or not to be. */
+const isSettled = (
+  { purchases }: HouseholdYear['facts'],
+  line: { readonly kind: PlannedPurchase['kind']; readonly what: string; readonly week: WeekKey },
+): boolean =>
+  purchases.some(({ kind, what, week }) => kind === line.kind && what === line.what && week === line.week);
+
 function needsOf(
   { facts, year }: HouseholdYear,
   { recipe, batches, jars }: PlannedSession,
-  { purchases }: PlannedWeek,
+  listed: ListedFor,
   { unitPlural }: NoticeNames,
 ): SessionNeed[] {
   const onList = (kind: PlannedPurchase['kind'], what: string): Pick<SessionNeed, 'onList'> => {
-    const bought = purchases.filter((one) => one.kind === kind && one.what === what);
-    const packs = bought.some((one) => one.packs !== null)
-      ? bought.reduce((sum, one) => sum + (one.packs?.count ?? 0), 0)
+    const { lines, by } = listed(kind, what);
+    const packs = lines.some((one) => one.packs !== null)
+      ? lines.reduce((sum, one) => sum + (one.packs?.count ?? 0), 0)
       : null;
-    return bought.length === 0
+    return lines.length === 0
       ? {}
-      : { onList: { quantity: bought.reduce((sum, { quantity }) => sum + quantity, 0), packs } };
+      : {
+          onList: {
+            quantity: lines.reduce((sum, { quantity }) => sum + quantity, 0),
+            packs,
+            ...(by === null ? {} : { by }),
+          },
+        };
   };
   const packOf = (size: number | undefined): Pick<SessionNeed, 'pack'> =>
     size === undefined || size <= 0 ? {} : { pack: size };
@@ -400,7 +443,9 @@ function noticeWish(
   items: readonly ItemYear[],
   names: NoticeNames,
 ): NoticeGaveWay {
-  const walk = items.find((itemYear) => itemYear.item.id === wish.what)?.walk ?? null;
+  const itemYear = items.find((one) => one.item.id === wish.what);
+  const walk = itemYear?.walk ?? null;
+  const isBare = wish.rung === 'use' && itemYear !== undefined && itemYear.gaps.length > 0;
   const item = facts.items.find(({ id }) => id === wish.what);
   const group = facts.groups.find(({ id }) => id === wish.what);
   const source = facts.sources.find(({ id }) => id === wish.what);
@@ -419,6 +464,7 @@ function noticeWish(
       batchesName(facts, wish.batches) ??
       (isWeek ? weekOfWords(wish.what as WeekKey, facts.household.weekStartsOn) : wish.what),
     amount,
+    ...(isBare ? { isBare } : {}),
     ...(isMoney ? { isMoney } : {}),
     words: isMoney ? names.money(asCents(amount)) : amountWords(amount, unit),
   };

@@ -604,7 +604,18 @@ describe('what was never written down', () => {
       ['runs out', 'item:plum-jam'],
     ]);
     expect(notices[0]?.reason).toBe(
-      'You have never written down any Peaches and Salsa. Count them, or put in what you have: until then it looks as if there were none.',
+      'You have never written down any Peaches or Salsa. Count them, or put in what you have: until then it looks as if there were none.',
+    );
+  });
+
+  test.each([
+    [['A', 'B', 'C'], 'any A, B or C. Count them'],
+    [['A', 'B', 'C', 'D', 'E'], 'any A, B, C or 2 more. Count them'],
+  ])('is said of %s with or, as what there is none of', (names, words) => {
+    const known = plumJam({ onShelf: 9 });
+
+    expect(noticesOf({ items: [...names.map((name) => unheard(name)), known] })[0]?.reason).toContain(
+      `You have never written down ${words}`,
     );
   });
 

@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { asDate } from '../../shared/week.ts';
 import { plainReader, readOut } from '../../src/notices/marks.ts';
+import { missingBySession } from '../../src/notices/missing-by-session.ts';
 import { noticePicture } from '../../src/notices/picture-of-year.ts';
+import { fetchDays } from '../../src/planning/days/fetch-days.ts';
 
 // Alder Steps, invented, on a Wednesday: what the rules look at is read off its facts and its plan, and no more than that.
 
@@ -468,6 +470,47 @@ describe('sessions', () => {
     ]);
   });
 
+  describe('for which the list buys in a week before', () => {
+    const jars = (quantity: number) => ({
+      kind: 'jars',
+      what: 'pint/regular',
+      quantity,
+      packs: { id: 'pack', count: quantity / 12 },
+    });
+    const canning = (over: object = {}) => week('2026-W36', [session('salsa-pints', over)]);
+    const jarsOf = (weeks: readonly PlannedWeek[], facts: object = {}) =>
+      sessionsOf(weeks, facts).find((one) => one.week === '2026-W36')?.needs[0]?.onList;
+    const asTheList = (bought: PlannedWeek, weeks: readonly PlannedWeek[]) =>
+      fetchDays(bought.purchases[0] as PlannedWeek['purchases'][number], bought, {
+        plan: given({ weeks }),
+        year: given({ sources: [], supplies: [], recipes: [] }),
+        hours: given(hours),
+        weekStartsOn: 'monday',
+      })[0].by;
+
+    test.each(['2026-W34', '2026-W35'])('in %s, say its day and its packs', (bought) => {
+      const early = week(bought, [], [jars(24)]);
+      const weeks = [early, canning()];
+
+      expect(jarsOf(weeks)).toEqual({ quantity: 24, packs: 2, by: asTheList(early, weeks) });
+      const shortfall = missingBySession(sessionsOf(weeks), {});
+      expect(shortfall[0]?.buyBy).toBe(asTheList(early, weeks));
+    });
+
+    test('leave to the canning between what that takes, and to the past what is over', () => {
+      const between = week('2026-W35', [session('salsa-pints')]);
+
+      expect(jarsOf([week('2026-W34', [], [jars(24)]), between, canning()])).toBeUndefined();
+      expect(jarsOf([week('2026-W33', [], [jars(24)]), canning()])).toBeUndefined();
+    });
+
+    test('leave out what was bought of it', () => {
+      const purchases = [{ kind: 'jars', what: 'pint/regular', week: '2026-W34', decision: 'bought' }];
+
+      expect(jarsOf([week('2026-W34', [], [jars(24)]), canning()], { purchases })).toBeUndefined();
+    });
+  });
+
   test('say no pack where none is known', () => {
     const [found] = sessionsOf([week('2026-W34', [session('salsa-pints')])], {
       jars: [{ kind: 'pint/regular', empty: 0, pack: 0 }],
@@ -725,16 +768,36 @@ describe('what could not be met', () => {
 
   test('is as many units as the item’s walk through the year says', () => {
     const walked = [
-      given<Walked>({ item: { ...salsa, retiredOn: '2026-01-01' }, walk: { missing: 9, reserve: 2 } }),
+      given<Walked>({
+        item: { ...salsa, retiredOn: '2026-01-01' },
+        walk: { missing: 9, reserve: 2 },
+        gaps: [],
+      }),
     ];
 
     const other = given<Walked>({
       item: { ...beans, retiredOn: '2026-01-01' },
       walk: { missing: 1, reserve: 1 },
+      gaps: [],
     });
 
     expect(toldOf({}, {}, [other, ...walked])[0]?.amount).toBe(7);
     expect(toldOf({ rung: 'reserve' }, {}, walked)[0]?.amount).toBe(2);
+  });
+
+  test('is bare where the year has weeks without any to eat, though the walk misses nothing', () => {
+    const walked = (gaps: readonly object[]) => [
+      given<Walked>({
+        item: { ...salsa, retiredOn: '2026-01-01' },
+        walk: { missing: 0, reserve: 2 },
+        gaps,
+      }),
+    ];
+    const bare = walked([{ from: 6, until: 15 }]);
+
+    expect(toldOf({}, {}, bare)[0]).toMatchObject({ amount: 0, isBare: true });
+    expect(toldOf({}, {}, walked([]))[0]).not.toHaveProperty('isBare');
+    expect(toldOf({ rung: 'reserve' }, {}, bare)[0]).not.toHaveProperty('isBare');
   });
 
   test.each([

@@ -48,6 +48,11 @@ describe('what will be short', () => {
     expect(reasonOf(wish('use', 'Salsa', { amount: 1 }))).toBe('Salsa will be short.');
   });
 
+  test('and has weeks without any is named, though the year’s sum suffices', () => {
+    expect(reasonOf(wish('use', 'Rice', { amount: 0, isBare: true }))).toBe('Rice will be short.');
+    expect(reasonOf(wish('use', 'Rice', { amount: 0 }))).toBeUndefined();
+  });
+
   test('are preserves where each is one, else things that are kept', () => {
     expect(reasonOf(wish('use', 'Salsa'), wish('use', 'Corn'))).toBe(
       '2 preserves will be short: Corn and Salsa.',

@@ -1,3 +1,4 @@
+import { type LabelPlace, labelAside, labelsByRoom, type PlacedLabel } from './gap-labels.ts';
 import { round } from './rounding.ts';
 
 /** Units standing at the end of a week: nine years in ten have at least `low`, one in ten more than `high`. */
@@ -59,6 +60,7 @@ export const YearBoard = ({
   marks: string;
 }) => {
   const x = (week: number): string => `${round((week / weekCount) * 100)}%`;
+  const labels = labelsByRoom({ bare: board.bare, heights: heightsOf(board), weekCount });
   const span = ({ from, until }: Pick<WeekSpan, 'from' | 'until'>) => ({
     x: x(from),
     width: x(until - from),
@@ -95,8 +97,8 @@ export const YearBoard = ({
           <path class="bought" d={board.bought.map(({ week }) => `M${week + 0.5},1h0`).join('')} />
         </svg>
       )}
-      {board.bare.map((gap) => (
-        <Bare key={gap.from} gap={gap} weekCount={weekCount} x={x} />
+      {board.bare.map((gap, at) => (
+        <Bare key={gap.from} gap={gap} label={labels[at] ?? null} x={x} />
       ))}
       {board.bestQuality.map((mark) => (
         <use key={mark.week} class="notch" href={`#${marks}-notch`} x={x(mark.week + 0.5)} y={`${woodAt}%`}>
@@ -122,7 +124,7 @@ const Stock = ({
   weeks,
   weekCount,
 }: Pick<YearBoardProps, 'opening' | 'weeks'> & { weekCount: number }) => {
-  const most = Math.max(1, Math.ceil(opening), ...weeks.map(({ likely }) => wholeUnits(likely)));
+  const most = mostOf({ opening, weeks });
   const filled = (of: (week: BoardWeek) => number): string => stepped(weeks.map(of), most, weekCount);
   return (
     <svg
@@ -132,7 +134,7 @@ const Stock = ({
       preserveAspectRatio="none"
       height={`${woodAt}%`}
     >
-      <path class="stock stock-high" d={filled(({ high }) => Math.min(most, Math.round(high)))} />
+      <path class="stock stock-high" d={filled(({ high }) => upTo(most, high))} />
       <path class="stock stock-likely" d={filled(({ likely }) => wholeUnits(likely))} />
       <path class="stock stock-low" d={filled(({ low }) => Math.round(low))} />
       {most > mostDrawnAsJars || most === 1 ? null : (
@@ -144,6 +146,12 @@ const Stock = ({
     </svg>
   );
 };
+
+/** Units that the drawing is high. */
+const mostOf = ({ opening, weeks }: Pick<YearBoardProps, 'opening' | 'weeks'>): number =>
+  Math.max(1, Math.ceil(opening), ...weeks.map(({ likely }) => wholeUnits(likely)));
+
+const upTo = (most: number, units: number): number => Math.min(most, Math.round(units));
 
 /** The last jar is drawn until it is gone. */
 const wholeUnits = (units: number): number => (units <= 0 ? 0 : Math.max(1, Math.round(units)));
@@ -170,14 +178,22 @@ const wholeBoards = (gaps: readonly WeekSpan[], weekCount: number): Pick<WeekSpa
   });
 };
 
-/** A hole between two brackets of ink, with how long it is. */
+/** How high stock is drawn in each week, of the drawing's tallest. */
+const heightsOf = ({ opening, weeks }: Pick<YearBoardProps, 'opening' | 'weeks'>): readonly number[] => {
+  const most = mostOf({ opening, weeks });
+  return weeks.map(
+    ({ low, likely, high }) => Math.max(Math.round(low), wholeUnits(likely), upTo(most, high)) / most,
+  );
+};
+
+/** A hole between two brackets of ink, with how long it is where that has room. */
 const Bare = ({
   gap,
-  weekCount,
+  label,
   x,
 }: {
   gap: YearBoardProps['bare'][number];
-  weekCount: number;
+  label: PlacedLabel | null;
   x: (week: number) => string;
 }) => (
   <g class="bare">
@@ -198,19 +214,22 @@ const Bare = ({
         ))}
       </g>
     ))}
-    <text {...placeOfLabel(gap, weekCount, x)} y="50%">
-      {gap.label}
-    </text>
+    {label === null ? null : (
+      <text
+        {...standingAt[label.place](gap, x)}
+        y="50%"
+        class={label.room === 0 ? undefined : `room-${label.room}`}
+      >
+        {gap.label}
+      </text>
+    )}
   </g>
 );
 
-/** In the middle of a wide hole; beside a narrow one, where there is more room. */
-const placeOfLabel = (gap: WeekSpan, weekCount: number, x: (week: number) => string) => {
-  if (gap.until - gap.from > weekCount / 4)
-    return { x: x((gap.from + gap.until) / 2), 'text-anchor': 'middle' as const };
-  return gap.from > weekCount * 0.3
-    ? { x: x(gap.from), dx: -5, 'text-anchor': 'end' as const }
-    : { x: x(gap.until), dx: 5, 'text-anchor': 'start' as const };
+const standingAt: Readonly<Record<LabelPlace, (gap: WeekSpan, x: (week: number) => string) => object>> = {
+  within: ({ from, until }, x) => ({ x: x((from + until) / 2), 'text-anchor': 'middle' }),
+  before: ({ from }, x) => ({ x: x(from), dx: -labelAside, 'text-anchor': 'end' }),
+  after: ({ until }, x) => ({ x: x(until), dx: labelAside, 'text-anchor': 'start' }),
 };
 
 /** Of the year's width, so that a phone keeps the counts apart. */

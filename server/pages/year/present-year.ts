@@ -10,7 +10,7 @@ import type { Reading } from '../../../views/words/reading.ts';
 import { insideSentence, listed, sentenceCase } from '../../../views/words/sentences.ts';
 import { cropGuessFor } from '../../reference/first-year.ts';
 import { givenWords, rungWords, type WishNames, wishName } from '../../words/year/gave-way.ts';
-import { gapsAhead, runOutSummary, runsOut } from '../../words/year/run-out.ts';
+import { bareWords, gapsAhead, runOutSummary, runsOut } from '../../words/year/run-out.ts';
 
 import type { YearPicture } from '../../year/year-picture.ts';
 import type { YearReader } from '../shared/present-board.ts';
@@ -139,6 +139,10 @@ const gaveWayOf = whileTheSame(
 const namesOf = ({ picture, reading }: YearReader): WishNames => ({
   facts: picture.loaded.facts,
   walkOf: (item) => picture.itemYearById.get(item)?.walk ?? null,
+  bareOf: (item) => {
+    const itemYear = picture.itemYearById.get(item);
+    return itemYear === undefined ? null : bareWords(itemYear, picture.asOf);
+  },
   reading,
 });
 

@@ -23,10 +23,11 @@ export const rungWords: Readonly<Record<GaveWayRung, string>> = {
   freshness: 'Eaten past best quality',
 };
 
-/** The names behind the ids of what gave way, and the walk of each item from what a year needs to what is missing. */
+/** The names behind the ids of what gave way; of each item the walk from what a year needs to what is missing, and when there is none (`bareWords`). */
 export interface WishNames {
   readonly facts: Pick<HouseholdFacts, 'items' | 'sources' | 'groups' | 'recipes'>;
   readonly walkOf: (item: ItemId) => YearWalk | null;
+  readonly bareOf: (item: ItemId) => string | null;
   readonly reading: Reading;
 }
 
@@ -67,7 +68,7 @@ const shortWords = (gaveWay: GaveWay, names: WishNames): string => {
   const item = names.facts.items.find(({ id }) => id === gaveWay.what);
   return item === undefined
     ? `${name} ${amountWords(gaveWay, names.reading)}`
-    : `${name} ${unitsWords(item, names.walkOf(item.id), gaveWay, names.reading)}`;
+    : `${name}${shortOf(item, gaveWay, names)}`;
 };
 
 /** `Peach jam, week of Feb 8:`; batches of no plan that says which are named by what they are. */
@@ -78,20 +79,25 @@ const batchesName = ({ batches }: GaveWay, { facts, reading }: WishNames): strin
   return batches.pinnedIn === null ? name : `${name}, ${formatWeek(batches.pinnedIn, reading)}:`;
 };
 
-/** `4 pints`: what a plan leaves missing of an item on one rung; `until more comes` where the year as a whole has enough. */
-function unitsWords(
+/**
+ * ` 4 pints`: what a plan leaves missing of an item on one rung. Where the year as a whole has enough: `, none for 9 weeks from mid
+ * April` of what is to be eaten, else ` until more comes`.
+ */
+function shortOf(
   item: Item,
-  walk: YearWalk | null,
   gaveWay: Pick<GaveWay, 'rung' | 'amount'>,
-  reading: Reading,
+  { walkOf, bareOf, reading }: WishNames,
 ): string {
+  const walk = walkOf(item.id);
   const units =
     walk === null
       ? gaveWay.amount
       : gaveWay.rung === 'reserve' && walk.letGo > 0
         ? walk.letGo
         : gaveWayUnits(walk, gaveWay);
-  return units > 0 ? amountOf(item, units, reading) : 'until more comes';
+  if (units > 0) return ` ${amountOf(item, units, reading)}`;
+  const bare = gaveWay.rung === 'use' ? bareOf(item.id) : null;
+  return bare === null ? ' until more comes' : `, ${bare}`;
 }
 
 /** `4 batches`, `$12.50`: what gave way of anything but an item. */

@@ -27,6 +27,9 @@ export const gapsAhead = ({ gaps, projection }: Pick<ItemYear, 'gaps' | 'project
 const gapLength = ({ weeks, isOpen }: GapAhead): string =>
   `${counted(weeks, 'week')}${isOpen ? ' or more' : ''}`;
 
+const gapFrom = (gap: GapAhead, asOf: YearPicture['asOf']): string =>
+  `for ${gapLength(gap)} from ${weekWords(asOf, gap.begins).to}`;
+
 /**
  * `then none for 9 weeks` after the words of how long it lasts; the week is named where the gap does not begin with it:
  * `none for 9 weeks from mid April`. Null for what never runs out.
@@ -35,13 +38,21 @@ export function gapWords(itemYear: ItemYear, asOf: YearPicture['asOf']): string 
   const [first, ...later] = gapsAhead(itemYear);
   if (first === undefined) return null;
   const follows = itemYear.unitsToEat > 0 && first.begins === itemYear.runOut?.p50;
-  const from = (gap: GapAhead) => `for ${gapLength(gap)} from ${weekWords(asOf, gap.begins).to}`;
   const words = follows
     ? `then none for ${gapLength(first)}`
     : itemYear.unitsToEat <= 0 && itemYear.gaps[0]?.from === 0
       ? `none for ${gapLength(first)}`
-      : `none ${from(first)}`;
-  return listed([words, ...later.map(from)]);
+      : `none ${gapFrom(first, asOf)}`;
+  return listed([words, ...later.map((gap) => gapFrom(gap, asOf))]);
+}
+
+/** `none for 9 weeks from mid April and for 3 weeks or more from early July`, whatever goes before; null for what never runs out. */
+export function bareWords(
+  itemYear: Pick<ItemYear, 'gaps' | 'projection'>,
+  asOf: YearPicture['asOf'],
+): string | null {
+  const gaps = gapsAhead(itemYear);
+  return gaps.length === 0 ? null : `none ${listed(gaps.map((gap) => gapFrom(gap, asOf)))}`;
 }
 
 /** `Likely none from the week of Apr 18, for 9 weeks`: a gap in the picture of the year. */

@@ -26,7 +26,7 @@ export const notOnRecord = (picture: NoticePicture): Notice[] => {
       reason: `${
         shelfIsBlank
           ? 'You have not written down yet what is on your shelf'
-          : `You have never written down any ${namesWords(names)}`
+          : `You have never written down any ${namesWords(names, 'or')}`
       }. Count ${shelfIsBlank ? 'it' : wordFor(names.length, 'it', 'them')}, or put in what you have: until then ${
         shelfIsBlank ? `${namesWords(names)} ${wordFor(names.length, 'looks', 'look')}` : 'it looks'
       } as if there were none.`,
@@ -35,7 +35,10 @@ export const notOnRecord = (picture: NoticePicture): Notice[] => {
   ];
 };
 
-const namesWords = (names: readonly string[]): string =>
-  names.length <= namesShown + 1
-    ? listWords(names)
-    : listWords([...names.slice(0, namesShown), `${names.length - namesShown} more`]);
+const namesWords = (names: readonly string[], joined: 'and' | 'or' = 'and'): string =>
+  listWords(
+    names.length <= namesShown + 1
+      ? names
+      : [...names.slice(0, namesShown), `${names.length - namesShown} more`],
+    joined,
+  );

@@ -9,10 +9,11 @@ const namesShown = 3;
 /**
  * One notice for a plan that is short, whatever gave way in it: what will be short, of what only the reserve is, where money
  * or hours do not reach, and how much of the garden's crop is left over. Less than one whole unit over a year is nothing a
- * person could act on (judged, no source) and stays on the page of the year; of money it is a cent. A thing is named once.
+ * person could act on (judged, no source) and stays on the page of the year, unless there are weeks without any; of money it is a
+ * cent. A thing is named once.
  */
 export const targetNotMet = ({ gaveWay }: NoticePicture): Notice[] => {
-  const told = gaveWay.filter(({ amount }) => amount >= 1);
+  const told = gaveWay.filter(({ amount, isBare }) => amount >= 1 || isBare === true);
   const short = named(told, ['family minimum', 'group', 'use']);
   const reserve = named(told, ['reserve', 'variety']).filter(
     ({ key }) => !short.some((one) => one.key === key),

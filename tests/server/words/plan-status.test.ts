@@ -63,6 +63,20 @@ describe('how the plan stands', () => {
     expect(sentence(plan)).not.toContain('rounded up');
   });
 
+  test.each([
+    [-120, null],
+    [0, null],
+    [49, null],
+    [50, '$1'],
+    [2000, '$20'],
+  ])('says what whole packs cost beyond it where %s cents are something', (cost, told) => {
+    const packRounding = { cost: asCents(cost), gap: 0 };
+    const { figures } =
+      shown({ ...plan, plan: { ...plan.plan, packRounding } }, { state: 'idle' }).quality ?? {};
+
+    expect(figures?.find(({ words }) => words === 'Extra for buying whole packs')?.value ?? null).toBe(told);
+  });
+
   test('says what was reached, and what stays short by more than the sampling error', () => {
     const reached = { years: 1000, items: [chance(plumJam.id, 0.885), chance('relish' as ItemId, 0.61)] };
 

@@ -1,8 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { givenWords } from '../../../server/words/year/gave-way.ts';
+import { bareWords } from '../../../server/words/year/run-out.ts';
 import { walkLines, walkSentence } from '../../../server/words/year/year-walk.ts';
+import { addDays, asDate, weekOf } from '../../../shared/week.ts';
 import type { Item } from '../../../src/household/item.ts';
 import type { YearWalk } from '../../../src/planning/year/year-walk.ts';
+import type { ShelfProjection } from '../../../src/shelf/shelf-projection.ts';
 import type { Reading } from '../../../views/words/reading.ts';
 
 const reading: Reading = { locale: 'en-US', units: 'us', weekStartsOn: 'monday' };
@@ -68,10 +71,51 @@ describe('what of a reserve is let go', () => {
     const names = {
       facts: { items: [relish], sources: [], groups: [], recipes: [] },
       walkOf: () => walk({}),
+      bareOf: () => 'none for 9 weeks from mid October',
       reading,
     };
     expect(givenWords([{ rung: 'reserve', what: relish.id, amount: 1.7, unit: 'units' }], names)).toEqual([
       'Quince relish 2 pints',
     ]);
+  });
+});
+
+describe('what is short to eat', () => {
+  const shortBy = (change: Partial<YearWalk>, bare: string | null) =>
+    givenWords([{ rung: 'use', what: relish.id, amount: 1.7, unit: 'units' }], {
+      facts: { items: [relish], sources: [], groups: [], recipes: [] },
+      walkOf: () => walk({ letGo: 0, ...change }),
+      bareOf: () => bare,
+      reading,
+    });
+
+  test('though the year’s sum suffices is said as the weeks without any, in the words of the year’s rows', () => {
+    expect(shortBy({}, 'none for 9 weeks from mid October')).toEqual([
+      'Quince relish, none for 9 weeks from mid October',
+    ]);
+  });
+
+  test('of the year’s sum is said as an amount', () => {
+    expect(shortBy({ missing: 7 }, 'none for 9 weeks from mid October')).toEqual(['Quince relish 3 pints']);
+  });
+
+  test('for less than a gap is short until more comes', () => {
+    expect(shortBy({}, null)).toEqual(['Quince relish until more comes']);
+  });
+});
+
+describe('when there is none', () => {
+  test('is each gap with its weeks and from when, one left open too; nothing where it lasts', () => {
+    const projection = {
+      weeks: Array.from({ length: 52 }, (_, at) => ({ week: weekOf(addDays(asDate('2026-10-05'), 7 * at)) })),
+    } as unknown as ShelfProjection;
+    const wordsOf = (...gaps: readonly { from: number; until: number }[]) =>
+      bareWords({ gaps, projection }, asDate('2026-10-05'));
+
+    expect(wordsOf()).toBeNull();
+    expect(wordsOf({ from: 2, until: 11 })).toBe('none for 9 weeks from late October');
+    expect(wordsOf({ from: 0, until: 4 }, { from: 49, until: 52 })).toBe(
+      'none for 4 weeks from this week and for 3 weeks or more from mid September 2027',
+    );
   });
 });

@@ -72,12 +72,30 @@ describe('one board of the year', () => {
     expect(svg).toContain('<title>Likely none from the week of Feb 22, for 23 weeks</title>');
   });
 
-  test('a short gap is named beside it, where there is room', () => {
-    const gap = (from: number) =>
-      drawn({ bare: [{ from, until: from + 2, words: 'Likely none', label: 'none 2 weeks' }] });
+  test('a short gap is named beside it, where there is room, and not over jars', () => {
+    const gap = (from: number, standing: number) =>
+      drawn({
+        putUp: [],
+        weeks: Array.from({ length: 52 }, () => ({ low: 0, likely: standing, high: standing })),
+        bare: [{ from, until: from + 2, words: 'Likely none', label: 'none 2 weeks' }],
+      });
 
-    expect(gap(2)).toMatch(/text-anchor="start"[^>]*>none 2 weeks</);
-    expect(gap(40)).toMatch(/text-anchor="end"[^>]*>none 2 weeks</);
+    expect(gap(2, 1)).toMatch(/text-anchor="start"[^>]*>none 2 weeks</);
+    expect(gap(40, 1)).toMatch(/text-anchor="end"[^>]*>none 2 weeks</);
+    for (const covered of [gap(2, 9), gap(40, 9)]) {
+      expect(covered).not.toContain('>none 2 weeks<');
+      expect(covered).toContain('class="bare-hole"');
+      expect(covered).toContain('<title>Likely none</title>');
+    }
+  });
+
+  test('what only a wider drawing has room for waits for it', () => {
+    const svg = drawn({
+      weeks: Array.from({ length: 52 }, () => ({ low: 9, likely: 9, high: 9 })),
+      bare: [{ from: 20, until: 28, words: 'Likely none', label: 'none 8 weeks' }],
+    });
+
+    expect(svg).toMatch(/class="room-3"[^>]*>none 8 weeks</);
   });
 
   test('batches whose counts would touch are one jar with their sum, and say all their weeks', () => {
