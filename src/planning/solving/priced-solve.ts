@@ -1,6 +1,6 @@
 import type { BuiltModel } from '../model/build-model.ts';
 import type { Model } from '../model/model.ts';
-import { isHeavierThanReserve, rungTolerance } from './rungs.ts';
+import { isHeavierThanReserve } from './rungs.ts';
 import type { Solve, SolveAnswer, SolvedAnswer, SolveRequest } from './solving.ts';
 import { missedOn, modelOfRung, type WishRung } from './wish-rungs.ts';
 
@@ -18,7 +18,9 @@ const usualSeconds = 36;
  * way: what is proven of such a year later is seldom more. Measured on households of 14 to 280 things; the others are proven sooner.
  */
 export const shortSeconds = (columns: number, secondsLimit: number): number =>
-  (1 + columns / 1300) * Math.max(1, secondsLimit / usualSeconds);
+  (1 + columns / 1000) * Math.max(1, secondsLimit / usualSeconds);
+/** Units of a wish, missed beside the least that has to be, above which a year cannot serve its wishes: about half a batch. Judged, no source. */
+export const unitsGivenWay = 3;
 /** Of a relaxation that tells whether they have to: a safety net. */
 const relaxedSeconds = 5;
 
@@ -57,7 +59,7 @@ const isEnded = (answer: SolveAnswer): boolean =>
     ? answer.stoppedBy !== 'time limit'
     : answer.status !== 'time limit without plan';
 
-/** Whether a wish heavier than reserve gives way to others, and not because nothing could serve it. */
+/** Whether a wish heavier than reserve gives way to others by more than a few units, and not because nothing could serve it. */
 async function isShort(
   model: Model,
   wishes: readonly WishRung[],
@@ -67,7 +69,7 @@ async function isShort(
 ): Promise<boolean> {
   for (const rung of wishes) {
     const missed = missedOn(rung, values);
-    if (!isHeavierThanReserve(rung.name) || missed <= rungTolerance) continue;
+    if (!isHeavierThanReserve(rung.name) || missed <= unitsGivenWay) continue;
     const relaxed = await solve(modelOfRung(model, rung), {
       gap: 0,
       relaxed: true,
@@ -75,7 +77,7 @@ async function isShort(
       ...(signal === undefined ? {} : { signal }),
       ...(bounds === undefined ? {} : { bounds }),
     });
-    if (relaxed.status === 'solved' && missed > relaxed.bound + rungTolerance) return true;
+    if (relaxed.status === 'solved' && missed > relaxed.bound + unitsGivenWay) return true;
   }
   return false;
 }

@@ -2,7 +2,7 @@ import { entry, orNone } from '../lookup.ts';
 import type { BuiltModel } from '../model/build-model.ts';
 import { type Model, objectiveOf } from '../model/model.ts';
 import type { Plan } from '../plan.ts';
-import { shortSeconds, solvePriced } from './priced-solve.ts';
+import { shortSeconds, solvePriced, unitsGivenWay } from './priced-solve.ts';
 import { isHeavierThanReserve, type RungName, rungNames, rungTolerance, type ServedRung } from './rungs.ts';
 import type { Solve, SolveAnswer, SolvedAnswer, SolveRequest } from './solving.ts';
 import {
@@ -37,7 +37,7 @@ const firstShare = 0.75;
 const rungShare = 0.1;
 /** Solver seconds that one rung usually has; whoever gives it more waits longer for each. */
 const usualRungSeconds = 4.8;
-/** Of a closer look at one of the rungs from use on, by the model's columns: hardly anything is found after them. */
+/** Of a closer look at one of the rungs from use on that gives way by much, by the model's columns: hardly anything is found after them. */
 const lighterRungSeconds = (columns: number, rungSeconds: number): number =>
   Math.min(rungSeconds, (0.2 + columns / 10_000) * Math.max(1, rungSeconds / usualRungSeconds));
 const lighterRungs: readonly RungName[] = rungNames.slice(rungNames.indexOf('use'));
@@ -93,9 +93,7 @@ export async function solveInRungs(
       {
         ...(signal === undefined ? {} : { signal }),
         ...(bounds === undefined ? {} : { bounds }),
-        secondsLimit: lighterRungs.includes(rung.name)
-          ? lighterRungSeconds(built.model.columns.length, rungSeconds)
-          : rungSeconds,
+        secondsLimit: rungSeconds,
       },
     );
     seconds += asked.seconds;
@@ -148,9 +146,9 @@ export async function solveInRungs(
   return { answer: kept, rungs: measured(wishes, kept.values, rungs) };
 }
 
-/** Whether a wish heavier than reserve gives way, and nobody has proven that it has to. */
+/** Whether a wish heavier than reserve gives way by more than a few units, and nobody has proven that it has to. */
 const isOpen = ({ name, missed, atLeast }: ServedRung): boolean =>
-  isHeavierThanReserve(name) && missed > atLeast + rungTolerance;
+  isHeavierThanReserve(name) && missed > atLeast + unitsGivenWay;
 
 interface LeastMissed {
   readonly missed: number;
@@ -186,8 +184,12 @@ async function leastMissed(
   const relaxedSeconds = relaxed.status === 'solved' ? relaxed.seconds : 0;
   if (missed <= bound + open + rungTolerance)
     return { ...nothingLess, atLeast: Math.min(bound, missed), seconds: relaxedSeconds };
+  // What gives way by more than a few units is hardly found to give way by less.
+  const givesWay = lighterRungs.includes(rung.name) && missed > bound + unitsGivenWay;
+  const rungSeconds = orNone(request.secondsLimit);
   const whole = await solve(model, {
     ...request,
+    secondsLimit: givesWay ? lighterRungSeconds(model.columns.length, rungSeconds) : rungSeconds,
     gap: 0,
     absoluteGap: rungTolerance / 2,
     nodeLimit: rungNodes,

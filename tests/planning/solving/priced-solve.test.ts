@@ -69,9 +69,9 @@ describe('a priced solve', () => {
   });
 
   test('ends soon where a wish gives way that could be served', async () => {
-    const first = solved([50, 3, 0]);
+    const first = solved([50, 9, 0]);
 
-    const { answer, isCutShort, requests } = await asked([first], { least: 2 });
+    const { answer, isCutShort, requests } = await asked([first], { least: 5.9 });
 
     expect(answer).toBe(first);
     expect(isCutShort).toBe(true);
@@ -81,9 +81,10 @@ describe('a priced solve', () => {
   test.each([
     ['nothing is missed', [50, 0, 0], 0],
     ['only reserve is missed', [50, 0, 9], 0],
-    ['nobody could serve what is missed', [50, 3, 0], 3],
-    ['hardly less is missed by anybody', [50, 3, 0], 2.981],
-    ['nobody knows whether it could be served', [50, 3, 0], null],
+    ['a few units are missed', [50, 3, 0], 0],
+    ['nobody could serve what is missed', [50, 9, 0], 9],
+    ['anybody misses about as much', [50, 9, 0], 6],
+    ['nobody knows whether it could be served', [50, 9, 0], null],
   ] as const)('goes on from what was found where %s', async (_, values, least) => {
     const later = solved([40, 0, 0], { stoppedBy: 'gap', bound: 7, seconds: 5 });
 
@@ -123,10 +124,10 @@ describe('a priced solve', () => {
 
   test('is given more seconds by the size of its model, and by what whoever asks has in all', () => {
     // Twenty preserves and fifteen things bought make about three thousand columns.
-    expect(shortSeconds(2600, 36)).toBeCloseTo(3, 9);
-    expect(shortSeconds(13_000, 36)).toBeCloseTo(11, 9);
-    expect(shortSeconds(2600, 5)).toBeCloseTo(3, 9);
+    expect(shortSeconds(3000, 36)).toBeCloseTo(4, 9);
+    expect(shortSeconds(13_000, 36)).toBeCloseTo(14, 9);
+    expect(shortSeconds(3000, 5)).toBeCloseTo(4, 9);
     // An hour: a busy machine proves what a free one does.
-    expect(shortSeconds(2600, 3600)).toBeCloseTo(300, 9);
+    expect(shortSeconds(3000, 3600)).toBeCloseTo(400, 9);
   });
 });

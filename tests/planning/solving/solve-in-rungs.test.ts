@@ -74,7 +74,7 @@ function scripted(answers: Readonly<Record<string, SolveAnswer>>) {
   return { questions, kinds: () => questions.map(({ kind }) => kind), solve };
 }
 /** Three columns, and 75 of a hundred seconds where 36 are usual. */
-const soonSeconds = ((1 + 3 / 1300) * 75) / 36;
+const soonSeconds = ((1 + 3 / 1000) * 75) / 36;
 const startOf = (question: Question | undefined) => Array.from(question?.request.start ?? []);
 const inRungs = (solve: Solve, change: Partial<RungsRequest> = {}) =>
   solveInRungs(built, solve, { gap: 0, secondsLimit: 100, ...change });
@@ -138,27 +138,28 @@ describe('a rung that misses something', () => {
     expect(kinds()).toEqual(['priced', 'use relaxed']);
     expect(rungs).toEqual([rung('use', 3, 2.99), rung('reserve', 0)]);
     expect(answer).toEqual(solved([50, 3, 0], { bound: 80, seconds: 5 }));
-    expect(questions[1]?.request).toEqual({ gap: 0, relaxed: true, signal, bounds, secondsLimit: 5 });
+    expect(questions[1]?.request).toEqual({ gap: 0, relaxed: true, signal, bounds, secondsLimit: 10 });
   });
 
-  test('from use on is looked at for less than a second, a heavier one for a tenth of all', async () => {
-    const secondsFor = async (wish: 'use' | 'garden crop') => {
+  test('from use on is looked at for less than a second where it gives way by much, else for a tenth of all', async () => {
+    const secondsFor = async (wish: 'use' | 'garden crop', missed: number) => {
       const terms = {
         ...built.terms,
         ...(wish === 'use' ? {} : { 'garden crop': built.terms.use, use: undefined }),
       };
       const other = { ...built, terms, prices: { ...built.prices, gardenUnit: 10 } } as unknown as BuiltModel;
       const { questions, solve } = scripted({
-        priced: solved([50, 3, 0], { bound: 80 }),
+        priced: solved([50, missed, 0], { bound: 999 }),
         'use relaxed': solved([0, 1, 0], { bound: 1 }),
-        'use whole': solved([50, 3, 0], { bound: 2 }),
+        'use whole': solved([50, missed, 0], { bound: 2 }),
       });
       await solveInRungs(other, solve, { gap: 0, secondsLimit: 100 });
       return questions.find(({ kind }) => kind === 'use whole')?.request.secondsLimit;
     };
 
-    expect(await secondsFor('use')).toBeCloseTo(((0.2 + 3 / 10_000) * 10) / 4.8, 9);
-    expect(await secondsFor('garden crop')).toBe(10);
+    expect(await secondsFor('use', 4.1)).toBeCloseTo(((0.2 + 3 / 10_000) * 10) / 4.8, 9);
+    expect(await secondsFor('use', 4)).toBe(10);
+    expect(await secondsFor('garden crop', 9)).toBe(10);
   });
 
   test('proves no more than it misses', async () => {
@@ -367,10 +368,10 @@ describe('the plan made again', () => {
 
   test('is no longer looked for than a year whose wishes give way to each other is', async () => {
     const { questions, solve } = scripted({
-      priced: solved([50, 3, 0], { bound: 20, stoppedBy: 'time limit' }),
+      priced: solved([50, 9, 0], { bound: 20, stoppedBy: 'time limit' }),
       'use relaxed': solved([0, 1, 0], { bound: 1 }),
-      'use whole': solved([50, 3, 0], { bound: 1 }),
-      again: solved([50, 3, 0]),
+      'use whole': solved([50, 9, 0], { bound: 1 }),
+      again: solved([50, 9, 0]),
     });
 
     await inRungs(solve);
@@ -381,16 +382,16 @@ describe('the plan made again', () => {
   });
 
   test.each([
-    [2, soonSeconds],
-    [3 - rungTolerance, 98],
+    [5.9, soonSeconds],
+    [6, 98],
   ])(
-    'is soon over where a wish gives way that nobody has proven to: %d of 3 proven',
+    'is soon over where a wish gives way that nobody has proven to: %d of 9 proven',
     async (proven, seconds) => {
       const { questions, solve } = scripted({
-        priced: solved([50, 3, 0], { bound: 20 }),
+        priced: solved([50, 9, 0], { bound: 20 }),
         'use relaxed': solved([0, 1, 0], { bound: proven }),
-        'use whole': solved([50, 3, 0], { bound: 1, seconds: 0 }),
-        again: solved([50, 3, 0]),
+        'use whole': solved([50, 9, 0], { bound: 1, seconds: 0 }),
+        again: solved([50, 9, 0]),
       });
 
       await inRungs(solve);
