@@ -133,8 +133,11 @@ function householdLine(run: HouseholdRun): string {
   ].join('  ');
 }
 
-const missedLine = ({ missed }: HouseholdRun): string =>
-  ['coming weeks', 'first jars', 'use'].map((name) => `${name} ${(missed[name] ?? 0).toFixed(1)}`).join(', ');
+function missedLine({ missed }: HouseholdRun): string {
+  return ['coming weeks', 'first jars', 'use']
+    .map((name) => `${name} ${(missed[name] ?? 0).toFixed(1)}`)
+    .join(', ');
+}
 
 function spreadBySize(runs: readonly HouseholdRun[]): string[] {
   const sizes = [...new Set(runs.map(({ preserves }) => preserves))];
