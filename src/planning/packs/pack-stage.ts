@@ -130,7 +130,8 @@ async function keptWhereTheyDo(search: PackSearch, earlier: PacksBefore): Promis
   if (kept.status !== 'solved') return null;
   const { gap } = earlier.packRounding;
   const isServed = servesAll(built, kept, settled);
-  if (!isServed && servesAll(built, kept, settled, earlier.rungs)) return proven(search, kept, gap);
+  if (!isServed && servesAll(built, kept, settled, earlier.rungs))
+    return proven(search, await withMissedPaidFor(search, kept), gap);
   const enough = relaxed.bound + gap * objectiveOf(built.model, kept.values);
   if (isServed && objectiveOf(wishesFirst.model, kept.values) <= enough) return proven(search, kept, gap);
   const bought = await boughtByStore(search, kept, { enough, gap, secondsLimit: keptSeconds });

@@ -24,7 +24,7 @@ export function packsForMissed(
   const missed = columns.shortage.map((weeks) => weeks.map(amountOf));
   const found: PackMore[] = [];
   for (;;) {
-    const paidUpTo = fromLast(room, Math.min);
+    const paidUpTo = leastFrom(room);
     let best: (PackMore & { readonly cents: number; readonly served: number }) | null = null;
     sets.items.forEach(({ packs }, item) => {
       entry(missed, item, 'missed').forEach((units, week) => {
@@ -83,10 +83,10 @@ function shares(
     });
 }
 
-/** From the last entry back to each: what `of` makes of them. */
-function fromLast(amounts: readonly number[], of: (one: number, other: number) => number): readonly number[] {
-  const found = [...amounts];
-  for (let at = found.length - 2; at >= 0; at -= 1)
-    found[at] = of(entry(found, at, 'amounts'), entry(found, at + 1, 'amounts'));
-  return found;
+/** By week: the least of its own amount and all later ones. */
+function leastFrom(amounts: readonly number[]): readonly number[] {
+  const least = [...amounts];
+  for (let week = least.length - 2; week >= 0; week -= 1)
+    least[week] = Math.min(entry(least, week, 'amounts'), entry(least, week + 1, 'amounts'));
+  return least;
 }

@@ -1,5 +1,6 @@
 import { afterAll, describe, expect, test } from 'vitest';
 import { openHighsSolver } from '../../../server/solver/highs-solver.ts';
+import { asCents } from '../../../shared/money.ts';
 import { makePlan, type PlannedYear } from '../../../src/planning/make-plan.ts';
 import { packsForMissed } from '../../../src/planning/packs/pay-for-missed.ts';
 import type { PlanningYear } from '../../../src/planning/planning-year.ts';
@@ -106,6 +107,13 @@ describe('a plan of a small purse', () => {
     const tight = generatedHousehold({ seed, preserves: 5, staples: 6, fundShare: 0.5 });
     const first = await planned(tight);
     expect(bareBesideMoney(tight, first)).toEqual([]);
+
+    // The same where its packs are kept and more money is counted in the fund than that plan knew of.
+    const richer = {
+      ...tight,
+      fund: { ...tight.fund, opening: asCents(tight.fund.opening + 6000) },
+    };
+    expect(bareBesideMoney(richer, await planned(richer, { year: tight, plan: first.plan }))).toEqual([]);
 
     // The same where a plan made with more money has to be given up.
     const ample = generatedHousehold({ seed, preserves: 5, staples: 6, fundShare: 0.8 });
